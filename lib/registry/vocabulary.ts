@@ -24,17 +24,37 @@ export function labelOf(list: readonly Term[], code: string | null | undefined):
 /** AF types of the 2017 consensus, Table 1. "Permanent", "chronic" and "lone" do not exist for a patient who is ablated. */
 export const AF_TYPES = [
   { code: 'paroxysmal', label: 'Paroxysmal', definition: 'Ends by itself or by intervention within 7 days.' },
-  { code: 'early-persistent', label: 'Early persistent', definition: 'Continuous for more than 7 days and less than 3 months.' },
-  { code: 'persistent', label: 'Persistent', definition: 'Continuous for more than 7 days, up to 12 months.' },
-  { code: 'long-standing-persistent', label: 'Long-standing persistent', definition: 'Continuous for more than 12 months.' },
+  {
+    code: 'early-persistent',
+    label: 'Early persistent',
+    definition: 'Continuous for more than 7 days and less than 3 months.',
+  },
+  {
+    code: 'persistent',
+    label: 'Persistent',
+    definition: 'Continuous for more than 7 days, up to 12 months.',
+  },
+  {
+    code: 'long-standing-persistent',
+    label: 'Long-standing persistent',
+    definition: 'Continuous for more than 12 months.',
+  },
 ] as const satisfies readonly [Term, ...Term[]];
 export type AfType = CodeOf<typeof AF_TYPES>;
 
 /** Strategies; how one is derived from the lesions: derived-strategy.ts. */
 export const STRATEGIES = [
   { code: 'ostial', label: 'Ostial', definition: 'Each vein by itself, close to its ostium.' },
-  { code: 'wide-encircling', label: 'Wide encircling', definition: 'Each ipsilateral pair in one ring, well outside the ostia.' },
-  { code: 'wide-with-lines', label: 'Wide with lines', definition: 'Wide encircling plus a roof, floor or mitral isthmus line.' },
+  {
+    code: 'wide-encircling',
+    label: 'Wide encircling',
+    definition: 'Each ipsilateral pair in one ring, well outside the ostia.',
+  },
+  {
+    code: 'wide-with-lines',
+    label: 'Wide with lines',
+    definition: 'Wide encircling plus a roof, floor or mitral isthmus line.',
+  },
   { code: 'single-shot', label: 'Single-shot', definition: 'A balloon or multi-electrode device.' },
   { code: 'mixed', label: 'Mixed', definition: 'None of the others fits.' },
 ] as const satisfies readonly [Term, ...Term[]];
@@ -45,7 +65,11 @@ export const NOT_DERIVABLE = 'not-derivable';
 export type DerivedStrategy = Strategy | typeof NOT_DERIVABLE;
 export const DERIVED_STRATEGIES = [
   ...STRATEGIES,
-  { code: NOT_DERIVABLE, label: 'Not derivable', definition: 'Too few segments of a ring are recorded to say.' },
+  {
+    code: NOT_DERIVABLE,
+    label: 'Not derivable',
+    definition: 'Too few segments of a ring are recorded to say.',
+  },
 ] as const satisfies readonly [Term, ...Term[]];
 
 export const ENERGIES = [
@@ -60,13 +84,33 @@ export type Energy = CodeOf<typeof ENERGIES>;
 
 /** Rhythms found by a recording. */
 export const RHYTHMS = [
-  { code: 'sinus', label: 'Sinus rhythm, no atrial arrhythmia', definition: 'No AF, AT or AFL in the whole recording.' },
+  {
+    code: 'sinus',
+    label: 'Sinus rhythm, no atrial arrhythmia',
+    definition: 'No AF, AT or AFL in the whole recording.',
+  },
   { code: 'af', label: 'AF', definition: 'Atrial fibrillation.' },
   { code: 'at', label: 'AT', definition: 'Atrial tachycardia.' },
-  { code: 'afl-atypical', label: 'Atypical flutter', definition: 'Atrial flutter that does not depend on the cavotricuspid isthmus.' },
-  { code: 'afl-typical', label: 'Typical flutter', definition: 'Flutter thought to depend on the cavotricuspid isthmus.' },
-  { code: 'afl-typical-confirmed', label: 'Typical flutter, confirmed', definition: 'Isolated, dependence on the cavotricuspid isthmus confirmed at an EP study.' },
-  { code: 'other', label: 'Other rhythm', definition: 'A rhythm that is none of these (ectopy, junctional, ventricular).' },
+  {
+    code: 'afl-atypical',
+    label: 'Atypical flutter',
+    definition: 'Atrial flutter that does not depend on the cavotricuspid isthmus.',
+  },
+  {
+    code: 'afl-typical',
+    label: 'Typical flutter',
+    definition: 'Flutter thought to depend on the cavotricuspid isthmus.',
+  },
+  {
+    code: 'afl-typical-confirmed',
+    label: 'Typical flutter, confirmed',
+    definition: 'Isolated, dependence on the cavotricuspid isthmus confirmed at an EP study.',
+  },
+  {
+    code: 'other',
+    label: 'Other rhythm',
+    definition: 'A rhythm that is none of these (ectopy, junctional, ventricular).',
+  },
 ] as const satisfies readonly [Term, ...Term[]];
 export type Rhythm = CodeOf<typeof RHYTHMS>;
 
@@ -74,8 +118,16 @@ export type Rhythm = CodeOf<typeof RHYTHMS>;
 export const RECORDING_KINDS = [
   { code: 'ecg', label: 'ECG', definition: 'A standard ECG, about 10 s.' },
   { code: 'rhythm-strip', label: 'Rhythm strip', definition: 'A patient-triggered or hand-held strip.' },
-  { code: 'holter', label: 'Continuous recording, 24 h or longer', definition: 'A continuous external recording; its hours say how long.' },
-  { code: 'implanted', label: 'Implanted device', definition: 'Interrogation of an implanted monitor or pacemaker.' },
+  {
+    code: 'holter',
+    label: 'Continuous recording, 24 h or longer',
+    definition: 'A continuous external recording; its hours say how long.',
+  },
+  {
+    code: 'implanted',
+    label: 'Implanted device',
+    definition: 'Interrogation of an implanted monitor or pacemaker.',
+  },
 ] as const satisfies readonly [Term, ...Term[]];
 export type RecordingKind = CodeOf<typeof RECORDING_KINDS>;
 
@@ -129,7 +181,11 @@ export const CARDIOVERSION_KINDS = [
 
 export const ROLES = [
   { code: 'coordinator', label: 'Coordinator', definition: 'Plans and enters follow-up.' },
-  { code: 'physician', label: 'Physician', definition: 'Records procedures, reads recordings, compares strategies.' },
+  {
+    code: 'physician',
+    label: 'Physician',
+    definition: 'Records procedures, reads recordings, compares strategies.',
+  },
   { code: 'director', label: 'Lab director', definition: 'Reviews and signs the quarter.' },
   { code: 'administrator', label: 'Administrator', definition: 'People, definitions, schedules, backups.' },
 ] as const satisfies readonly [Term, ...Term[]];
@@ -138,7 +194,57 @@ export type Role = CodeOf<typeof ROLES>;
 /** Why a stored value was changed: chosen, not typed, so that no identifier slips into the trail. */
 export const AMENDMENT_REASONS = [
   { code: 'typing-error', label: 'Typing error', definition: 'The value was typed wrongly.' },
-  { code: 'source-corrected', label: 'The source was corrected', definition: 'The letter, tracing or report itself changed.' },
+  {
+    code: 'source-corrected',
+    label: 'The source was corrected',
+    definition: 'The letter, tracing or report itself changed.',
+  },
   { code: 'late-information', label: 'Information came late', definition: 'The value was not known before.' },
-  { code: 'wrong-patient', label: 'Entered for the wrong patient', definition: 'The value belongs to somebody else.' },
+  {
+    code: 'wrong-patient',
+    label: 'Entered for the wrong patient',
+    definition: 'The value belongs to somebody else.',
+  },
+] as const satisfies readonly [Term, ...Term[]];
+
+/** How the longest episode of AF ended: with its length, this decides the AF type. */
+export const EPISODE_ENDINGS = [
+  { code: 'by-itself', label: 'By itself', definition: 'Ended without treatment.' },
+  { code: 'drug', label: 'By a drug', definition: 'Pharmacological cardioversion.' },
+  { code: 'shock', label: 'By a shock', definition: 'Electrical cardioversion.' },
+  { code: 'ablation', label: 'At ablation', definition: 'Still running when the procedure began.' },
+  { code: 'unknown', label: 'Not known', definition: 'How it ended is not known.' },
+] as const satisfies readonly [Term, ...Term[]];
+
+export const DEATH_CAUSES = [
+  {
+    code: 'cardiac',
+    label: 'Cardiac',
+    definition: 'A disease of the heart, including tamponade and sudden death.',
+  },
+  { code: 'stroke', label: 'Stroke', definition: 'Ischaemic or haemorrhagic stroke.' },
+  { code: 'bleeding', label: 'Bleeding', definition: 'Bleeding outside the head.' },
+  {
+    code: 'fistula',
+    label: 'Atrio-oesophageal fistula',
+    definition: 'A connection from atrium to oesophagus or its consequences.',
+  },
+  { code: 'other-vascular', label: 'Other vascular', definition: 'Any other disease of the vessels.' },
+  {
+    code: 'not-vascular',
+    label: 'Not cardiovascular',
+    definition: 'Cancer, infection, injury and all else.',
+  },
+  { code: 'unknown', label: 'Not known', definition: 'The cause is not known.' },
+] as const satisfies readonly [Term, ...Term[]];
+
+export const DEATH_RELATIONS = [
+  {
+    code: 'related',
+    label: 'Related to the procedure',
+    definition: 'A complication of the procedure led to it.',
+  },
+  { code: 'possible', label: 'Possibly related', definition: 'Neither shown nor excluded.' },
+  { code: 'unrelated', label: 'Not related', definition: 'Another cause is established.' },
+  { code: 'unknown', label: 'Not known', definition: 'Nobody has judged it, or it cannot be judged.' },
 ] as const satisfies readonly [Term, ...Term[]];

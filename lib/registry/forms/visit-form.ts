@@ -1,0 +1,130 @@
+import { z } from 'zod';
+import { daysBetween, isCalendarDay } from '../calendar-day';
+import { DRUGS } from '../drugs';
+import { CARDIOVERSION_KINDS, RHYTHMS, SYMPTOM_SCORES, VISIT_MODES } from '../vocabulary';
+import { amendmentShape } from './amendment';
+import {
+  choiceEntry,
+  dayEntry,
+  requiredChoiceEntry,
+  requiredCodeEntry,
+  requiredDayEntry,
+  tickEntry,
+  yesNoEntry,
+} from './entries';
+import { recordingEntries } from './recording-entries';
+
+export const MOST_RECORDINGS = 20;
+export const MOST_DRUG_ROWS = 20;
+/** The slot of a contact that the schedule did not ask for. */
+export const UNSCHEDULED = 'unscheduled';
+
+/** A start, or a start with its stop, since the last visit. A row with the day of an episode already stored closes or mends it. */
+const drugEntries = z.strictObject({
+  drug: requiredChoiceEntry('Drug', DRUGS),
+  startedOn: requiredDayEntry('Drug started on'),
+  /** The last day it was taken; empty = still taken. */
+  stoppedOn: dayEntry('Drug stopped on'),
+});
+export type DrugEntries = z.output<typeof drugEntries>;
+
+const shape = {
+  slot: requiredCodeEntry(
+    'Visit',
+    /^(unscheduled|(day|month)-[1-9]\d{0,3})$/,
+    'Choose the visit of the schedule, or “unscheduled”.',
+  ),
+  visitedOn: requiredDayEntry('Visit day'),
+  mode: requiredChoiceEntry('Mode', VISIT_MODES),
+  /** As told or felt at the visit; evidence is what the recordings below show. */
+  rhythm: choiceEntry('Rhythm now', RHYTHMS),
+  symptoms: choiceEntry('Symptoms', SYMPTOM_SCORES),
+  drugsReviewed: tickEntry('Drugs reviewed'),
+  anticoagulated: yesNoEntry('Anticoagulated'),
+  cardioversionKind: choiceEntry('Cardioversion', CARDIOVERSION_KINDS),
+  cardioversionOn: dayEntry('Cardioversion on'),
+  drugs: z
+    .array(drugEntries, { error: 'Drugs: the list could not be read. Reload the page.' })
+    .max(MOST_DRUG_ROWS, {
+      error: `Drugs: at most ${MOST_DRUG_ROWS} rows at one visit. Save these, then enter the others as a second visit.`,
+    }),
+  recordings: z
+    .array(recordingEntries, { error: 'Recordings: the list could not be read. Reload the page.' })
+    .max(MOST_RECORDINGS, {
+      error: `Recordings: at most ${MOST_RECORDINGS} at one visit. Save these, then enter the others as a second visit.`,
+    }),
+};
+
+interface VisitFields {
+  readonly cardioversionKind: string | null;
+  readonly cardioversionOn: string | null;
+  readonly drugs: readonly DrugEntries[];
+}
+
+function checkVisit(visit: VisitFields, context: z.core.$RefinementCtx): void {
+  const refuse = (path: (string | number)[], message: string) =>
+    context.addIssue({ code: 'custom', path, message, continue: true });
+  if (visit.cardioversionKind !== null && visit.cardioversionOn === null) {
+    refuse(
+      ['cardioversionOn'],
+      'Cardioversion on is missing. Give the day, or clear the kind of cardioversion.',
+    );
+  }
+  if (visit.cardioversionOn !== null && visit.cardioversionKind === null) {
+    refuse(
+      ['cardioversionKind'],
+      'Cardioversion is missing although a day is given. Choose electrical or pharmacological, or clear the day.',
+    );
+  }
+  visit.drugs.forEach((row, index) => {
+    if (!isCalendarDay(row.startedOn)) return;
+    if (row.stoppedOn !== null && daysBetween(row.startedOn, row.stoppedOn) < 0) {
+      refuse(
+        ['drugs', index, 'stoppedOn'],
+        `Drug stopped on: ${row.stoppedOn} is before its start, ${row.startedOn}. Mend one of the two.`,
+      );
+    }
+    const earlier = visit.drugs.findIndex(
+      (other, at) => at < index && other.drug === row.drug && doOverlap(other, row),
+    );
+    if (earlier >= 0) {
+      refuse(
+        ['drugs', index, 'startedOn'],
+        `Drug started on: this row overlaps row ${earlier + 1} of the same drug. Close the earlier one first, or keep only one.`,
+      );
+    }
+  });
+}
+
+/** True when two episodes of a drug share a day; an open episode runs on. */
+export function doOverlap(
+  a: Pick<DrugEntries, 'startedOn' | 'stoppedOn'>,
+  b: Pick<DrugEntries, 'startedOn' | 'stoppedOn'>,
+): boolean {
+  const endsBefore = (x: typeof a, y: typeof a) => x.stoppedOn !== null && x.stoppedOn < y.startedOn;
+  return !endsBefore(a, b) && !endsBefore(b, a);
+}
+
+export const visitFormSchema = z.strictObject(shape).superRefine(checkVisit);
+export const visitAmendmentSchema = z.strictObject({ ...shape, ...amendmentShape }).superRefine(checkVisit);
+
+export type VisitFormInput = z.input<typeof visitFormSchema>;
+export type VisitForm = z.output<typeof visitFormSchema>;
+export type VisitAmendmentInput = z.input<typeof visitAmendmentSchema>;
+export type VisitAmendment = z.output<typeof visitAmendmentSchema>;
+
+export const emptyDrugRow = { drug: '', startedOn: '', stoppedOn: '' } satisfies z.input<typeof drugEntries>;
+
+export const emptyVisitForm = {
+  slot: '',
+  visitedOn: '',
+  mode: '',
+  rhythm: '',
+  symptoms: '',
+  drugsReviewed: false,
+  anticoagulated: '',
+  cardioversionKind: '',
+  cardioversionOn: '',
+  drugs: [],
+  recordings: [],
+} satisfies VisitFormInput;
