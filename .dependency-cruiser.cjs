@@ -96,6 +96,25 @@ module.exports = {
       to: { path: '^lib/records/actor-of-program\\.ts$' },
     },
     {
+      name: 'only-the-two-doors-seal-actors',
+      comment: 'An Actor comes from a session or from a program, never from thin air.',
+      severity: 'error',
+      from: {
+        pathNot: [
+          '^lib/records/(actor-of-session|actor-of-program|record|record-bulk|actor-seal)\\.ts$',
+          '^tests/',
+        ],
+      },
+      to: { path: '^lib/records/actor-seal\\.ts$' },
+    },
+    {
+      name: 'prisma-client-stays-inside',
+      comment: 'record and keep are the doors for writing; the client itself never leaves the room.',
+      severity: 'error',
+      from: { pathNot: ['^lib/records/', '^tests/records/', '^tests/support/'] },
+      to: { path: '^lib/records/(database|generated/)' },
+    },
+    {
       name: 'components-arrows',
       comment: 'Props in, markup out: components see rules and the types of analysis only.',
       severity: 'error',

@@ -1,0 +1,130 @@
+import 'server-only';
+import { type CaseTimeline, type PatientHistory, timelinesOf } from '../registry/patient-history';
+import { RULES_VERSION } from '../registry/rhythm-evidence';
+import { database, type Prisma, type Transaction } from './database';
+import { dateFromDay, dayFromDate, dayFromDateOrNull } from './day-edge';
+import { decodeEnergy, decodeKind, decodeLesion, decodeRhythm } from './decode';
+
+const WITH_HISTORY = {
+  procedures: { include: { baseline: true, operator: true, lesionElements: true } },
+  recordings: true,
+  drugEpisodes: true,
+  cardioversions: true,
+  visits: { select: { visitedOn: true, drugsReviewed: true } },
+} as const satisfies Prisma.PatientInclude;
+
+type PatientWithHistory = Prisma.PatientGetPayload<{ include: typeof WITH_HISTORY }>;
+
+/**
+ * Makes the analysis rows of these patients anew from what is stored, inside the transaction that changed it: one row per
+ * procedure, holding covariates and packed evidence. Patients are read in groups so that a bulk load stays in memory.
+ */
+export async function refreshAnalysisRows(
+  tx: Transaction,
+  labId: string,
+  patientIds: readonly string[],
+): Promise<void> {
+  for (let start = 0; start < patientIds.length; start += 250) {
+    const ids = patientIds.slice(start, start + 250);
+    const patients = await tx.patient.findMany({ where: { labId, id: { in: ids } }, include: WITH_HISTORY });
+    await tx.analysisRow.deleteMany({ where: { labId, patientId: { in: ids } } });
+    await tx.analysisRow.createMany({ data: patients.flatMap(rowsOfPatient) });
+  }
+}
+
+/** Rebuilds the rows of every lab that were made by older rules; returns how many patients were touched. */
+export async function rebuildOlderRows(): Promise<number> {
+  const db = database();
+  const stale = await db.$queryRaw<{ lab_id: string; id: string }[]>`
+    SELECT p.lab_id, p.id FROM patients p
+    WHERE EXISTS (
+      SELECT 1 FROM procedures c LEFT JOIN analysis_rows r ON r.lab_id = c.lab_id AND r.procedure_id = c.id
+      WHERE c.lab_id = p.lab_id AND c.patient_id = p.id AND (r.rules_version IS NULL OR r.rules_version < ${RULES_VERSION}))`;
+  const labs = new Map<string, string[]>();
+  for (const row of stale) labs.set(row.lab_id, [...(labs.get(row.lab_id) ?? []), row.id]);
+  for (const [labId, ids] of labs) {
+    for (let start = 0; start < ids.length; start += 250) {
+      const group = ids.slice(start, start + 250);
+      await db.$transaction(
+        async (tx) => {
+          await tx.$queryRaw`SELECT 1 FROM patients WHERE lab_id = ${labId}::uuid AND id = ANY(${group}::uuid[]) ORDER BY id FOR UPDATE`;
+          await refreshAnalysisRows(tx, labId, group);
+        },
+        { maxWait: 5_000, timeout: 60_000 },
+      );
+    }
+    await db.auditHead.update({ where: { labId }, data: { dataVersion: { increment: 1 } } });
+  }
+  return stale.length;
+}
+
+function historyOf(patient: PatientWithHistory): PatientHistory {
+  return {
+    diedOn: dayFromDateOrNull(patient.diedOn),
+    procedures: patient.procedures.map((procedure) => ({
+      id: procedure.id,
+      ordinal: procedure.ordinal,
+      performedOn: dayFromDate(procedure.performedOn),
+      energy: decodeEnergy(procedure.energy),
+      lesionElements: procedure.lesionElements.map(decodeLesion),
+    })),
+    recordings: patient.recordings.map((recording) => ({
+      kind: decodeKind(recording.kind),
+      startedOn: dayFromDate(recording.startedOn),
+      endedOn: dayFromDate(recording.endedOn),
+      durationMinutes: recording.durationMinutes,
+      rhythm: decodeRhythm(recording.rhythm),
+      wholeTracing: recording.wholeTracing,
+      longestEpisodeSeconds: recording.longestEpisodeSeconds,
+      episodeStartedOn: dayFromDateOrNull(recording.episodeStartedOn),
+      episodeEndedOn: dayFromDateOrNull(recording.episodeEndedOn),
+      symptomatic: recording.symptomatic,
+      source: recording.source,
+    })),
+    drugEpisodes: patient.drugEpisodes.map((episode) => ({
+      drug: episode.drug,
+      startedOn: dayFromDate(episode.startedOn),
+      stoppedOn: dayFromDateOrNull(episode.stoppedOn),
+    })),
+    cardioversions: patient.cardioversions.map((row) => ({ performedOn: dayFromDate(row.performedOn) })),
+    visits: patient.visits.map((visit) => ({
+      visitedOn: dayFromDate(visit.visitedOn),
+      drugsReviewed: visit.drugsReviewed,
+    })),
+  };
+}
+
+function rowsOfPatient(patient: PatientWithHistory): Prisma.AnalysisRowCreateManyInput[] {
+  return timelinesOf(historyOf(patient)).map((timeline) => rowOf(patient, timeline));
+}
+
+function rowOf(patient: PatientWithHistory, timeline: CaseTimeline): Prisma.AnalysisRowCreateManyInput {
+  const procedure = patient.procedures.find((candidate) => candidate.id === timeline.procedureId);
+  if (!procedure) throw new Error('a timeline without its procedure');
+  const { baseline } = procedure;
+  return {
+    labId: patient.labId,
+    procedureId: procedure.id,
+    patientId: patient.id,
+    patientCode: patient.code,
+    ordinal: procedure.ordinal,
+    performedOn: dateFromDay(dayFromDate(procedure.performedOn)),
+    daysToNext: timeline.daysToNext,
+    daysToDeath: timeline.daysToDeath,
+    daysToLastContact: timeline.daysToLastContact,
+    sex: patient.sex,
+    birthYear: patient.birthYear,
+    ageYears: procedure.ageYears,
+    operatorCode: procedure.operator?.code ?? null,
+    energy: procedure.energy,
+    afType: baseline?.afType ?? null,
+    intendedStrategy: procedure.intendedStrategy,
+    derivedStrategy: timeline.derivedStrategy,
+    laDiameterMm: baseline?.laDiameterMm ?? null,
+    lvefPct: baseline?.lvefPct ?? null,
+    structuralHeartDisease: baseline?.structuralHeartDisease ?? null,
+    cohortTag: patient.cohortTag,
+    evidence: timeline.evidence,
+    rulesVersion: RULES_VERSION,
+  };
+}

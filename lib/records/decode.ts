@@ -1,0 +1,33 @@
+import 'server-only';
+import type { LesionFacts } from '../registry/derived-strategy';
+import {
+  ENERGIES,
+  type Energy,
+  RECORDING_KINDS,
+  type RecordingKind,
+  RHYTHMS,
+  type Rhythm,
+  type Term,
+} from '../registry/vocabulary';
+import type { LesionElement } from './generated/client';
+
+/** A stored code as a word of the vocabulary; a code that the vocabulary has lost is a defect, not a default. */
+function decode<Code extends string>(list: readonly Term<Code>[], code: string): Code {
+  const term = list.find((candidate) => candidate.code === code);
+  if (!term) throw new Error(`stored code without an entry in the vocabulary: ${code}`);
+  return term.code;
+}
+
+export const decodeEnergy = (code: string | null): Energy | null =>
+  code === null ? null : decode(ENERGIES, code);
+export const decodeKind = (code: string): RecordingKind => decode(RECORDING_KINDS, code);
+export const decodeRhythm = (code: string): Rhythm => decode(RHYTHMS, code);
+
+export function decodeLesion(element: LesionElement): LesionFacts {
+  return {
+    structure: element.structure,
+    segment: element.segment,
+    state: element.state,
+    distanceMm: element.distanceMm === null ? null : element.distanceMm.toNumber(),
+  };
+}

@@ -1,0 +1,115 @@
+import { type CalendarDay, daysBetween, toEpochDay } from './calendar-day';
+import { type DerivedStrategyResult, deriveStrategy, type LesionFacts } from './derived-strategy';
+import { isClassOneOrThree } from './drugs';
+import { gradeOfRecording, ITEM_KIND, packEvidence, packMark, packRecording } from './rhythm-evidence';
+import type { DerivedStrategy, Energy, RecordingKind, Rhythm } from './vocabulary';
+
+/** Everything of one patient that a curve can depend on. Days are calendar days; order does not matter. */
+export interface PatientHistory {
+  readonly diedOn: CalendarDay | null;
+  readonly procedures: readonly ProcedureFacts[];
+  readonly recordings: readonly RecordingFacts[];
+  /** Any drug; only class I and III leave a mark. stoppedOn = last day taken. */
+  readonly drugEpisodes: readonly { drug: string; startedOn: CalendarDay; stoppedOn: CalendarDay | null }[];
+  readonly cardioversions: readonly { performedOn: CalendarDay }[];
+  readonly visits: readonly { visitedOn: CalendarDay; drugsReviewed: boolean }[];
+}
+
+export interface ProcedureFacts {
+  readonly id: string;
+  readonly ordinal: number;
+  readonly performedOn: CalendarDay;
+  readonly energy: Energy | null;
+  readonly lesionElements: readonly LesionFacts[];
+}
+
+export interface RecordingFacts {
+  readonly kind: RecordingKind;
+  readonly startedOn: CalendarDay;
+  readonly endedOn: CalendarDay;
+  readonly durationMinutes: number | null;
+  readonly rhythm: Rhythm;
+  readonly wholeTracing: boolean;
+  readonly longestEpisodeSeconds: number | null;
+  readonly episodeStartedOn: CalendarDay | null;
+  readonly episodeEndedOn: CalendarDay | null;
+  readonly symptomatic: boolean | null;
+  readonly source: string;
+}
+
+/** What one case of the analysis rows derives from its patient's history. Days count from the case's own procedure. */
+export interface CaseTimeline {
+  readonly procedureId: string;
+  readonly daysToNext: number | null;
+  readonly daysToDeath: number | null;
+  readonly daysToLastContact: number;
+  readonly derivedStrategy: DerivedStrategy;
+  readonly derivation: DerivedStrategyResult;
+  readonly evidence: number[];
+}
+
+/** One timeline per procedure, in order of ordinal. Evidence before the procedure has negative days. */
+export function timelinesOf(history: PatientHistory): CaseTimeline[] {
+  const procedures = [...history.procedures].sort((a, b) => a.ordinal - b.ordinal);
+  return procedures.map((procedure, index) => {
+    const since = (day: CalendarDay): number => daysBetween(procedure.performedOn, day);
+    const next = procedures[index + 1];
+    const derivation = deriveStrategy({ energy: procedure.energy, elements: procedure.lesionElements });
+    return {
+      procedureId: procedure.id,
+      daysToNext: next ? since(next.performedOn) : null,
+      daysToDeath: history.diedOn === null ? null : since(history.diedOn),
+      daysToLastContact: Math.max(0, ...contactDays(history).map(since)),
+      derivedStrategy: derivation.strategy,
+      derivation,
+      evidence: packEvidence(evidenceItems(history, since)),
+    };
+  });
+}
+
+function contactDays(history: PatientHistory): CalendarDay[] {
+  const days = [
+    ...history.visits.map((visit) => visit.visitedOn),
+    ...history.recordings.map((recording) => recording.endedOn),
+    ...history.cardioversions.map((cardioversion) => cardioversion.performedOn),
+    ...history.procedures.map((procedure) => procedure.performedOn),
+  ];
+  if (history.diedOn) days.push(history.diedOn);
+  return [...new Set(days)].sort((a, b) => toEpochDay(a) - toEpochDay(b));
+}
+
+type Packed = [number, number, number, number];
+
+function evidenceItems(history: PatientHistory, since: (day: CalendarDay) => number): Packed[] {
+  const items: Packed[] = history.recordings.map((recording) => packOneRecording(recording, since));
+  for (const episode of history.drugEpisodes) {
+    if (!isClassOneOrThree(episode.drug)) continue;
+    items.push(packMark(ITEM_KIND.drugStart, since(episode.startedOn)));
+    if (episode.stoppedOn) items.push(packMark(ITEM_KIND.drugStop, since(episode.stoppedOn)));
+  }
+  for (const cardioversion of history.cardioversions) {
+    items.push(packMark(ITEM_KIND.cardioversion, since(cardioversion.performedOn)));
+  }
+  for (const visit of history.visits) {
+    items.push(
+      packMark(visit.drugsReviewed ? ITEM_KIND.drugsKnown : ITEM_KIND.contact, since(visit.visitedOn)),
+    );
+  }
+  return items;
+}
+
+function packOneRecording(recording: RecordingFacts, since: (day: CalendarDay) => number): Packed {
+  const found = recording.rhythm !== 'sinus' && recording.rhythm !== 'other';
+  const onset = found ? (recording.episodeStartedOn ?? recording.startedOn) : recording.startedOn;
+  const end = found ? (recording.episodeEndedOn ?? onset) : recording.endedOn;
+  return packRecording({
+    day: since(onset),
+    endDay: since(end),
+    rhythm: recording.rhythm,
+    grade: gradeOfRecording(recording.kind, recording.durationMinutes),
+    seconds: recording.longestEpisodeSeconds,
+    wholeTracing: recording.wholeTracing,
+    symptomatic: recording.symptomatic === true,
+    seen: recording.source === 'seen',
+  });
+}
