@@ -31,4 +31,40 @@
  *   logGamma(x), gammaLowerTail(shape, x), gammaUpperTail(shape, x)
  */
 export type { NotEstimable, NotEstimableCode } from './absence';
+export type { Column } from './check-input';
 export { StatisticsError, type StatisticsErrorCode } from './errors';
+export { estimateWilsonInterval, type WilsonInterval } from './proportions/wilson';
+export { chiSquareLowerTail, chiSquareUpperTail } from './special/chi-square';
+export { gammaLowerTail, gammaUpperTail } from './special/incomplete-gamma';
+export { logGamma } from './special/log-gamma';
+export {
+  normalDensity,
+  normalLowerTail,
+  normalQuantile,
+  normalUpperQuantile,
+  normalUpperTail,
+} from './special/normal';
+export { countsAtTicks, type TickCounts } from './survival/counts-at-ticks';
+export {
+  type CauseIncidence,
+  type CompetingData,
+  type CumulativeIncidence,
+  estimateCumulativeIncidence,
+  estimateCumulativeIncidenceByGroup,
+  type GroupedCompetingData,
+  type IncidenceOptions,
+} from './survival/cumulative-incidence';
+export { type IncidencePoint, incidenceAt } from './survival/incidence-at';
+export type { IncidenceLimits } from './survival/incidence-limits';
+export {
+  estimateKaplanMeier,
+  estimateKaplanMeierByGroup,
+  type GroupedSurvivalData,
+  type KaplanMeierCurve,
+  type KaplanMeierOptions,
+  type SurvivalData,
+} from './survival/kaplan-meier';
+export { type LogRankData, type LogRankGroup, type LogRankTest, testLogRank } from './survival/log-rank';
+export { type EstimatedInterval, type SurvivalPoint, survivalAt } from './survival/survival-at';
+export type { SurvivalLimits } from './survival/survival-limits';
+export { type QuantileLimit, type SurvivalQuantile, survivalQuantile } from './survival/survival-quantile';
