@@ -1,0 +1,149 @@
+import type { Term } from './vocabulary';
+
+/** The eight segments of a ring round an ipsilateral pair, clockwise from the top as the text of the trade lists them. */
+export const PAIR_SEGMENTS = [
+  { code: 'superior', label: 'Superior', definition: 'Above the superior vein, at the roof.' },
+  {
+    code: 'antero-superior',
+    label: 'Antero-superior',
+    definition: 'In front of the superior vein; left: the upper ridge towards the appendage.',
+  },
+  {
+    code: 'anterior-carina',
+    label: 'Anterior carina',
+    definition: 'In front of the carina between the two veins; left: the ridge towards the appendage.',
+  },
+  { code: 'antero-inferior', label: 'Antero-inferior', definition: 'In front of the inferior vein.' },
+  { code: 'inferior', label: 'Inferior', definition: 'Below the inferior vein, at the floor.' },
+  { code: 'postero-inferior', label: 'Postero-inferior', definition: 'Behind the inferior vein.' },
+  {
+    code: 'posterior-carina',
+    label: 'Posterior carina',
+    definition: 'Behind the carina between the two veins.',
+  },
+  { code: 'postero-superior', label: 'Postero-superior', definition: 'Behind the superior vein.' },
+] as const satisfies readonly [Term, ...Term[]];
+export type PairSegment = (typeof PAIR_SEGMENTS)[number]['code'];
+
+/** The four quadrants of a ring round one ostium. */
+export const QUADRANTS = [
+  { code: 'superior', label: 'Superior', definition: 'Upper quadrant of the ostium.' },
+  { code: 'anterior', label: 'Anterior', definition: 'Front quadrant of the ostium.' },
+  { code: 'inferior', label: 'Inferior', definition: 'Lower quadrant of the ostium.' },
+  { code: 'posterior', label: 'Posterior', definition: 'Back quadrant of the ostium.' },
+] as const satisfies readonly [Term, ...Term[]];
+export type Quadrant = (typeof QUADRANTS)[number]['code'];
+
+/** A line is one element: its only segment. */
+export const WHOLE_LINE = [
+  { code: 'line', label: 'Line', definition: 'The line from end to end.' },
+] as const satisfies readonly [Term, ...Term[]];
+
+export const PAIR_RINGS = [
+  { code: 'left-pair', label: 'Left pair', definition: 'One ring round both left veins.' },
+  { code: 'right-pair', label: 'Right pair', definition: 'One ring round both right veins.' },
+] as const satisfies readonly [Term, ...Term[]];
+
+/** Veins that may be encircled by themselves; a common ostium counts as one. */
+export const VEIN_RINGS = [
+  { code: 'lspv', label: 'Left superior vein', definition: 'Left superior pulmonary vein.' },
+  { code: 'lipv', label: 'Left inferior vein', definition: 'Left inferior pulmonary vein.' },
+  { code: 'lcpv', label: 'Left common ostium', definition: 'Both left veins by one ostium.' },
+  { code: 'rspv', label: 'Right superior vein', definition: 'Right superior pulmonary vein.' },
+  { code: 'ripv', label: 'Right inferior vein', definition: 'Right inferior pulmonary vein.' },
+  {
+    code: 'rmpv',
+    label: 'Right middle vein',
+    definition: 'Right middle pulmonary vein, with an ostium of its own.',
+  },
+  { code: 'rcpv', label: 'Right common ostium', definition: 'Both right veins by one ostium.' },
+  {
+    code: 'right-top',
+    label: 'Right top vein',
+    definition: 'A vein from the roof beside the right superior vein.',
+  },
+  { code: 'accessory', label: 'Accessory vein', definition: 'Any other additional vein.' },
+] as const satisfies readonly [Term, ...Term[]];
+export type VeinRing = (typeof VEIN_RINGS)[number]['code'];
+
+export const LINES = [
+  { code: 'roof', label: 'Roof line', definition: 'The upper posterior line, joining the two rings.' },
+  { code: 'floor', label: 'Floor line', definition: 'The lower posterior line, joining the two rings.' },
+  { code: 'carina-left', label: 'Left carina line', definition: 'Between the two left veins.' },
+  { code: 'carina-right', label: 'Right carina line', definition: 'Between the two right veins.' },
+  {
+    code: 'mitral-isthmus',
+    label: 'Mitral isthmus line',
+    definition: 'From the mitral annulus to the left inferior vein.',
+  },
+  {
+    code: 'cavotricuspid',
+    label: 'Cavotricuspid isthmus line',
+    definition: 'From the tricuspid annulus to the inferior caval vein.',
+  },
+] as const satisfies readonly [Term, ...Term[]];
+export type Line = (typeof LINES)[number]['code'];
+
+export const STRUCTURES = [...PAIR_RINGS, ...VEIN_RINGS, ...LINES] as const;
+export type Structure = (typeof STRUCTURES)[number]['code'];
+
+export type StructureKind = 'pair-ring' | 'vein-ring' | 'line';
+
+/** What kind a structure is, or null when the vocabulary does not know it. */
+export function kindOfStructure(structure: string): StructureKind | null {
+  const has = (list: readonly Term[]) => list.some((term) => term.code === structure);
+  if (has(PAIR_RINGS)) return 'pair-ring';
+  if (has(VEIN_RINGS)) return 'vein-ring';
+  return has(LINES) ? 'line' : null;
+}
+
+/** The segments of a structure in order; none when the vocabulary does not know it. */
+export function segmentsOf(structure: string): readonly Term[] {
+  const kind = kindOfStructure(structure);
+  if (kind === null) return [];
+  return { 'pair-ring': PAIR_SEGMENTS, 'vein-ring': QUADRANTS, line: WHOLE_LINE }[kind];
+}
+
+/** True when the segment belongs to the structure. */
+export function isSegmentOf(structure: string, segment: string): boolean {
+  return segmentsOf(structure).some((term) => term.code === segment);
+}
+
+/** What is stored of a segment. */
+export const ELEMENT_STATES = [
+  { code: 'done', label: 'Done', definition: 'Energy was applied here.' },
+  { code: 'not-done', label: 'Not done', definition: 'It could have been ablated and was not.' },
+  {
+    code: 'not-applicable',
+    label: 'Not applicable',
+    definition: 'The anatomy or plan has no place for it; a reason is given.',
+  },
+  { code: 'not-recorded', label: 'Not recorded', definition: 'Nobody wrote down whether it was done.' },
+] as const satisfies readonly [Term, ...Term[]];
+export type ElementState = (typeof ELEMENT_STATES)[number]['code'];
+
+/** What is shown of a segment: the stored state, with "done" split by abatement (abatement.ts). */
+export const SEGMENT_STATES = [
+  {
+    code: 'abated',
+    label: 'Abated',
+    definition: 'Done, and the electrogram meets a criterion of abatement.',
+  },
+  {
+    code: 'still-open',
+    label: 'Still open',
+    definition: 'Done, and the electrogram meets no criterion of abatement.',
+  },
+  {
+    code: 'not-recorded',
+    label: 'Not recorded',
+    definition: 'Whether it was done, or its electrogram, was not written down.',
+  },
+  { code: 'not-done', label: 'Not done', definition: 'It could have been ablated and was not.' },
+  {
+    code: 'not-applicable',
+    label: 'Not applicable',
+    definition: 'It cannot be judged here; the reason is given.',
+  },
+] as const satisfies readonly [Term, ...Term[]];
+export type SegmentState = (typeof SEGMENT_STATES)[number]['code'];
