@@ -1,0 +1,129 @@
+import { z } from 'zod';
+import { addDays, addMonths, type CalendarDay } from './calendar-day';
+import { codesOf, EVIDENCE_GRADES } from './vocabulary';
+
+/** One planned contact after a procedure. */
+export const followUpSlotSchema = z.strictObject({
+  code: z.string().regex(/^(day|month)-[1-9]\d{0,3}$/, { error: 'A slot code is "day-7" or "month-3".' }),
+  label: z.string().trim().min(1).max(60),
+  kind: z.enum(['safety-call', 'visit']),
+  due: z.strictObject({
+    unit: z.enum(['days', 'months']),
+    amount: z.int().min(1).max(3660),
+  }),
+  windowBeforeDays: z.int().min(0).max(180),
+  windowAfterDays: z.int().min(0).max(365),
+  /** The least evidence that completes it; 'symptoms': asking is enough. */
+  evidence: z.enum(['symptoms', ...codesOf(EVIDENCE_GRADES)]),
+});
+export type FollowUpSlot = z.infer<typeof followUpSlotSchema>;
+
+/** The stored slots of a schedule: in the order in which they fall due, codes unique and saying when. */
+export const followUpSlotsSchema = z
+  .array(followUpSlotSchema)
+  .min(1, { error: 'A schedule has at least one slot.' })
+  .max(40, { error: 'A schedule has at most 40 slots.' })
+  .superRefine((slots, context) => {
+    slots.forEach((slot, index) => {
+      const refuse = (message: string) =>
+        context.addIssue({ code: 'custom', path: [index, 'code'], message });
+      const expected = `${slot.due.unit === 'days' ? 'day' : 'month'}-${slot.due.amount}`;
+      if (slot.code !== expected)
+        refuse(`Slot ${slot.code} is due as ${expected}: give it that code, or mend when it is due.`);
+      if (slots.findIndex((other) => other.code === slot.code) < index)
+        refuse(`Slot ${slot.code} is there twice. Remove one.`);
+      const before = slots[index - 1];
+      if (before && nominalDay(before) > nominalDay(slot))
+        refuse(`Slot ${slot.code} falls due before ${before.code}. Put them in order.`);
+      if (slot.due.unit === 'months' && slot.due.amount > 120)
+        refuse(`Slot ${slot.code} lies beyond 120 months.`);
+    });
+  });
+
+const nominalDay = ({ due }: FollowUpSlot): number =>
+  due.unit === 'days' ? due.amount : due.amount * 30.4375;
+
+const call = (day: number, windowBeforeDays: number, windowAfterDays: number): FollowUpSlot => ({
+  code: `day-${day}`,
+  label: `Safety call, day ${day}`,
+  kind: 'safety-call',
+  due: { unit: 'days', amount: day },
+  windowBeforeDays,
+  windowAfterDays,
+  evidence: 'symptoms',
+});
+
+const visit = (month: number, windowBeforeDays: number, windowAfterDays: number): FollowUpSlot => ({
+  code: `month-${month}`,
+  label: month >= 24 && month % 12 === 0 ? `Visit, ${month / 12} years` : `Visit, ${month} months`,
+  kind: 'visit',
+  due: { unit: 'months', amount: month },
+  windowBeforeDays,
+  windowAfterDays,
+  evidence: 'ecg',
+});
+
+/**
+ * The schedule of a lab that has not made its own. Months 3, 6, 12, 18, 24 with an ECG are the published minimum of routine
+ * care; yearly visits after that, the call days and all window widths are ours (common practice, no source).
+ */
+export const DEFAULT_SLOTS: readonly FollowUpSlot[] = [
+  call(7, 3, 7),
+  call(30, 7, 14),
+  call(60, 7, 14),
+  call(90, 7, 21),
+  visit(3, 14, 45),
+  visit(6, 30, 45),
+  visit(12, 45, 60),
+  visit(18, 45, 60),
+  visit(24, 45, 60),
+  ...[36, 48, 60, 72, 84, 96, 108, 120].map((month) => visit(month, 60, 90)),
+];
+
+export interface PlannedSlot {
+  readonly slot: FollowUpSlot;
+  readonly dueOn: CalendarDay;
+  /** First and last day on which the contact counts as in time. */
+  readonly opensOn: CalendarDay;
+  readonly closesOn: CalendarDay;
+}
+
+/** The calendar days of every slot of a schedule after one procedure, in the order of the schedule. A window never opens before the procedure. */
+export function planOf(performedOn: CalendarDay, slots: readonly FollowUpSlot[]): PlannedSlot[] {
+  return slots.map((slot) => {
+    const dueOn =
+      slot.due.unit === 'days'
+        ? addDays(performedOn, slot.due.amount)
+        : addMonths(performedOn, slot.due.amount);
+    const opensOn = addDays(dueOn, -slot.windowBeforeDays);
+    return {
+      slot,
+      dueOn,
+      opensOn: opensOn < performedOn ? performedOn : opensOn,
+      closesOn: addDays(dueOn, slot.windowAfterDays),
+    };
+  });
+}
+
+export interface FollowUpSchedule {
+  /** The strategy it is for; null = all. */
+  readonly strategy: string | null;
+  readonly versionNumber: number;
+  readonly slots: readonly FollowUpSlot[];
+}
+
+/** The slots that hold for a strategy: its own newest schedule, else the newest for all, else the default. */
+export function slotsFor(
+  strategy: string | null,
+  schedules: readonly FollowUpSchedule[],
+): readonly FollowUpSlot[] {
+  const newest = (wanted: string | null) =>
+    schedules
+      .filter((schedule) => schedule.strategy === wanted)
+      .reduce<FollowUpSchedule | null>(
+        (best, schedule) => (best && best.versionNumber >= schedule.versionNumber ? best : schedule),
+        null,
+      );
+  const own = strategy === null ? null : newest(strategy);
+  return (own ?? newest(null))?.slots ?? DEFAULT_SLOTS;
+}
