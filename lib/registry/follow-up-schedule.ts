@@ -1,9 +1,9 @@
 import { z } from 'zod';
-import { addDays, addMonths, type CalendarDay } from './calendar-day';
+import { addDays, addMonths, type CalendarDay, daysBetween } from './calendar-day';
 import { codesOf, EVIDENCE_GRADES } from './vocabulary';
 
 /** One planned contact after a procedure. */
-export const followUpSlotSchema = z.strictObject({
+export const scheduleSlotSchema = z.strictObject({
   code: z.string().regex(/^(day|month)-[1-9]\d{0,3}$/, { error: 'A slot code is "day-7" or "month-3".' }),
   label: z.string().trim().min(1).max(60),
   kind: z.enum(['safety-call', 'visit']),
@@ -16,11 +16,11 @@ export const followUpSlotSchema = z.strictObject({
   /** The least evidence that completes it; 'symptoms': asking is enough. */
   evidence: z.enum(['symptoms', ...codesOf(EVIDENCE_GRADES)]),
 });
-export type FollowUpSlot = z.infer<typeof followUpSlotSchema>;
+export type ScheduleSlot = z.infer<typeof scheduleSlotSchema>;
 
 /** The stored slots of a schedule: in the order in which they fall due, codes unique and saying when. */
-export const followUpSlotsSchema = z
-  .array(followUpSlotSchema)
+export const scheduleSlotsSchema = z
+  .array(scheduleSlotSchema)
   .min(1, { error: 'A schedule has at least one slot.' })
   .max(40, { error: 'A schedule has at most 40 slots.' })
   .superRefine((slots, context) => {
@@ -40,10 +40,10 @@ export const followUpSlotsSchema = z
     });
   });
 
-const nominalDay = ({ due }: FollowUpSlot): number =>
+const nominalDay = ({ due }: ScheduleSlot): number =>
   due.unit === 'days' ? due.amount : due.amount * 30.4375;
 
-const call = (day: number, windowBeforeDays: number, windowAfterDays: number): FollowUpSlot => ({
+const call = (day: number, windowBeforeDays: number, windowAfterDays: number): ScheduleSlot => ({
   code: `day-${day}`,
   label: `Safety call, day ${day}`,
   kind: 'safety-call',
@@ -53,7 +53,7 @@ const call = (day: number, windowBeforeDays: number, windowAfterDays: number): F
   evidence: 'symptoms',
 });
 
-const visit = (month: number, windowBeforeDays: number, windowAfterDays: number): FollowUpSlot => ({
+const visit = (month: number, windowBeforeDays: number, windowAfterDays: number): ScheduleSlot => ({
   code: `month-${month}`,
   label: month >= 24 && month % 12 === 0 ? `Visit, ${month / 12} years` : `Visit, ${month} months`,
   kind: 'visit',
@@ -67,7 +67,7 @@ const visit = (month: number, windowBeforeDays: number, windowAfterDays: number)
  * The schedule of a lab that has not made its own. Months 3, 6, 12, 18, 24 with an ECG are the published minimum of routine
  * care; yearly visits after that, the call days and all window widths are ours (common practice, no source).
  */
-export const DEFAULT_SLOTS: readonly FollowUpSlot[] = [
+export const DEFAULT_SLOTS: readonly ScheduleSlot[] = [
   call(7, 3, 7),
   call(30, 7, 14),
   call(60, 7, 14),
@@ -81,7 +81,7 @@ export const DEFAULT_SLOTS: readonly FollowUpSlot[] = [
 ];
 
 export interface PlannedSlot {
-  readonly slot: FollowUpSlot;
+  readonly slot: ScheduleSlot;
   readonly dueOn: CalendarDay;
   /** First and last day on which the contact counts as in time. */
   readonly opensOn: CalendarDay;
@@ -89,7 +89,7 @@ export interface PlannedSlot {
 }
 
 /** The calendar days of every slot of a schedule after one procedure, in the order of the schedule. A window never opens before the procedure. */
-export function planOf(performedOn: CalendarDay, slots: readonly FollowUpSlot[]): PlannedSlot[] {
+export function planOf(performedOn: CalendarDay, slots: readonly ScheduleSlot[]): PlannedSlot[] {
   return slots.map((slot) => {
     const dueOn =
       slot.due.unit === 'days'
@@ -99,7 +99,7 @@ export function planOf(performedOn: CalendarDay, slots: readonly FollowUpSlot[])
     return {
       slot,
       dueOn,
-      opensOn: opensOn < performedOn ? performedOn : opensOn,
+      opensOn: daysBetween(opensOn, performedOn) > 0 ? performedOn : opensOn,
       closesOn: addDays(dueOn, slot.windowAfterDays),
     };
   });
@@ -109,14 +109,14 @@ export interface FollowUpSchedule {
   /** The strategy it is for; null = all. */
   readonly strategy: string | null;
   readonly versionNumber: number;
-  readonly slots: readonly FollowUpSlot[];
+  readonly slots: readonly ScheduleSlot[];
 }
 
 /** The slots that hold for a strategy: its own newest schedule, else the newest for all, else the default. */
 export function slotsFor(
   strategy: string | null,
   schedules: readonly FollowUpSchedule[],
-): readonly FollowUpSlot[] {
+): readonly ScheduleSlot[] {
   const newest = (wanted: string | null) =>
     schedules
       .filter((schedule) => schedule.strategy === wanted)

@@ -1,5 +1,5 @@
 import { addDays, type CalendarDay, daysBetween } from './calendar-day';
-import { type FollowUpSlot, type PlannedSlot, planOf } from './follow-up-schedule';
+import { type PlannedSlot, planOf, type ScheduleSlot } from './follow-up-schedule';
 
 /** One procedure whose follow-up is planned. */
 export interface FollowedCase {
@@ -7,7 +7,7 @@ export interface FollowedCase {
   /** For a stable order and for reading. */
   readonly caseCode: string;
   readonly performedOn: CalendarDay;
-  readonly slots: readonly FollowUpSlot[];
+  readonly slots: readonly ScheduleSlot[];
   /** Codes of the slots that have a visit. */
   readonly doneSlots: readonly string[];
   /** The first of these days that has come ends the plan: nobody is chased after it. A next procedure has its own plan. */
@@ -69,10 +69,10 @@ export function missedFrom(planned: PlannedSlot, plan: readonly PlannedSlot[]): 
   const sameKind = later.filter((other) => other.slot.kind === planned.slot.kind);
   const candidates =
     sameKind.length > 0 ? sameKind : later.filter((other) => other.opensOn > planned.closesOn);
-  const nextOpensOn = candidates.map((other) => other.opensOn).sort()[0];
+  const [nextOpensOn] = candidates.map((other) => other.opensOn).sort();
   if (nextOpensOn === undefined) return addDays(planned.closesOn, LAST_MISSED_AFTER_DAYS + 1);
-  const patient = addDays(planned.closesOn, MISSED_AFTER_DAYS + 1);
-  return nextOpensOn > patient ? nextOpensOn : patient;
+  const waited = addDays(planned.closesOn, MISSED_AFTER_DAYS + 1);
+  return daysBetween(waited, nextOpensOn) > 0 ? nextOpensOn : waited;
 }
 
 /** Every undone slot of one case with its state on `today`, in the order of the plan; none when the plan has ended. */
