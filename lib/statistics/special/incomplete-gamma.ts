@@ -70,7 +70,7 @@ function upperFraction(a: number, x: number): number {
     c = b + numerator / c;
     const factor = c * d;
     fraction *= factor;
-    if (Math.abs(factor - 1) < 1e-16) break;
+    if (Math.abs(factor - 1) < 4e-16) break;
   }
   return leadingFactor(a, x) * a * fraction;
 }

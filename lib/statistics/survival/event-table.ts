@@ -43,39 +43,66 @@ function longestGrid(rows: number, stride: number): number {
 /** The counting path: undefined as soon as a value is not a plain whole number in range. */
 function countByDay(columns: EventColumns, groupCount: number, codeCount: number): EventTable | undefined {
   const { timeDays, code, group, entryDays } = columns;
+  const exits = countExits(timeDays, code, group, groupCount, codeCount);
+  if (!exits) return undefined;
+  const days = exits.length / (groupCount * codeCount);
+  const entries = entryDays && countEntries(timeDays, entryDays, group, groupCount, days);
+  if (entryDays && !entries) return undefined;
+  let cells = exits.length;
+  while (cells > 0 && exits[cells - 1] === 0) cells -= 1;
+  const times = new Float64Array(Math.ceil(cells / (groupCount * codeCount)));
+  for (let day = 0; day < times.length; day += 1) times[day] = day;
+  return { times, groupCount, codeCount, exits, entries };
+}
+
+/** `value >>> 0` differs from every value that is not a whole number of zero or more (missing ones too). */
+function countExits(
+  timeDays: Column,
+  code: Column,
+  group: Column | undefined,
+  groupCount: number,
+  codeCount: number,
+): Int32Array | undefined {
   const rows = timeDays.length;
   const stride = groupCount * codeCount;
   const longest = longestGrid(rows, stride);
   let days = Math.min(longest, 4096);
   let exits = new Int32Array(days * stride);
-  let entries = entryDays ? new Int32Array(days * groupCount) : undefined;
-  let lastDay = -1;
   for (let i = 0; i < rows; i += 1) {
     const day = timeDays[i];
     const kind = code[i];
-    const g = group === undefined ? 0 : group[i];
-    if ((day | 0) !== day || (kind | 0) !== kind || (g | 0) !== g) return undefined;
-    if (day < 0 || day >= longest || kind < 0 || kind >= codeCount || g < 0 || g >= groupCount)
-      return undefined;
-    if (day > lastDay) {
-      lastDay = day;
-      if (day >= days) {
-        days = Math.min(longest, Math.max(day + 1, 2 * days));
-        exits = enlarge(exits, days * stride);
-        entries = entries && enlarge(entries, days * groupCount);
-      }
+    if (day >>> 0 !== day || kind >>> 0 !== kind || kind >= codeCount) return undefined;
+    if (day >= days) {
+      if (day >= longest) return undefined;
+      days = Math.min(longest, Math.max(day + 1, 2 * days));
+      exits = enlarge(exits, days * stride);
     }
-    exits[day * stride + g * codeCount + kind] += 1;
-    if (entries && entryDays) {
-      const entry = entryDays[i];
-      if ((entry | 0) !== entry || entry < 0 || entry >= day) return undefined;
-      entries[entry * groupCount + g] += 1;
+    if (group === undefined) {
+      exits[day * stride + kind] += 1;
+    } else {
+      const g = group[i];
+      if (g >>> 0 !== g || g >= groupCount) return undefined;
+      exits[day * stride + g * codeCount + kind] += 1;
     }
   }
-  const gridLength = lastDay + 1;
-  const times = new Float64Array(gridLength);
-  for (let day = 0; day < gridLength; day += 1) times[day] = day;
-  return { times, groupCount, codeCount, exits, entries };
+  return exits;
+}
+
+/** Times and groups are known to be in range here. */
+function countEntries(
+  timeDays: Column,
+  entryDays: Column,
+  group: Column | undefined,
+  groupCount: number,
+  days: number,
+): Int32Array | undefined {
+  const entries = new Int32Array(days * groupCount);
+  for (let i = 0; i < entryDays.length; i += 1) {
+    const entry = entryDays[i];
+    if (entry >>> 0 !== entry || entry >= timeDays[i]) return undefined;
+    entries[entry * groupCount + (group === undefined ? 0 : group[i])] += 1;
+  }
+  return entries;
 }
 
 function enlarge(cells: Int32Array<ArrayBuffer>, length: number): Int32Array<ArrayBuffer> {
