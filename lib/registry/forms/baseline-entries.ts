@@ -11,6 +11,23 @@ export const REFUSED_AF_TYPES: Readonly<Record<string, string>> = {
   lone: '“lone” says nothing about how long AF lasts and is no longer used. Choose by the longest episode, and record heart disease in its own fields.',
 };
 
+/** What the fields are called that hold no number; the others are in `BASELINE_NUMBERS`. */
+export const BASELINE_LABELS = {
+  afType: 'AF type',
+  episodeEnding: 'How the longest episode ended',
+  symptomScore: 'Symptom score',
+  structuralHeartDisease: 'Structural heart disease',
+  heartFailure: 'Heart failure',
+  hypertension: 'Hypertension',
+  diabetes: 'Diabetes',
+  strokeHistory: 'Earlier stroke or TIA',
+  vascularDisease: 'Vascular disease',
+  coronaryDisease: 'Coronary disease',
+  copd: 'COPD',
+  sleepApnoea: 'Sleep apnoea',
+  smoker: 'Smoker',
+} as const;
+
 /** Impossible limits are those of the database; usual ranges are common practice, no source, and only question the entry. */
 export const BASELINE_NUMBERS = {
   longestEpisodeDays: {
@@ -71,26 +88,26 @@ export const BASELINE_NUMBERS = {
 
 /** What is known before the procedure; everything may stay empty, because a value not known is not a "no". */
 export const baselineEntries = z.strictObject({
-  afType: choiceEntry('AF type', AF_TYPES, REFUSED_AF_TYPES),
+  afType: choiceEntry(BASELINE_LABELS.afType, AF_TYPES, REFUSED_AF_TYPES),
   longestEpisodeDays: numberEntry(BASELINE_NUMBERS.longestEpisodeDays),
-  episodeEnding: choiceEntry('How the longest episode ended', EPISODE_ENDINGS),
+  episodeEnding: choiceEntry(BASELINE_LABELS.episodeEnding, EPISODE_ENDINGS),
   afSinceYear: numberEntry(BASELINE_NUMBERS.afSinceYear),
-  symptomScore: choiceEntry('Symptom score', SYMPTOM_SCORES),
+  symptomScore: choiceEntry(BASELINE_LABELS.symptomScore, SYMPTOM_SCORES),
   laDiameterMm: numberEntry(BASELINE_NUMBERS.laDiameterMm),
   laVolumeIndexMlM2: numberEntry(BASELINE_NUMBERS.laVolumeIndexMlM2),
   lvefPct: numberEntry(BASELINE_NUMBERS.lvefPct),
   bmiKgM2: numberEntry(BASELINE_NUMBERS.bmiKgM2),
   egfrMlMin173m2: numberEntry(BASELINE_NUMBERS.egfrMlMin173m2),
-  structuralHeartDisease: yesNoEntry('Structural heart disease'),
-  heartFailure: yesNoEntry('Heart failure'),
-  hypertension: yesNoEntry('Hypertension'),
-  diabetes: yesNoEntry('Diabetes'),
-  strokeHistory: yesNoEntry('Earlier stroke or TIA'),
-  vascularDisease: yesNoEntry('Vascular disease'),
-  coronaryDisease: yesNoEntry('Coronary disease'),
-  copd: yesNoEntry('COPD'),
-  sleepApnoea: yesNoEntry('Sleep apnoea'),
-  smoker: yesNoEntry('Smoker'),
+  structuralHeartDisease: yesNoEntry(BASELINE_LABELS.structuralHeartDisease),
+  heartFailure: yesNoEntry(BASELINE_LABELS.heartFailure),
+  hypertension: yesNoEntry(BASELINE_LABELS.hypertension),
+  diabetes: yesNoEntry(BASELINE_LABELS.diabetes),
+  strokeHistory: yesNoEntry(BASELINE_LABELS.strokeHistory),
+  vascularDisease: yesNoEntry(BASELINE_LABELS.vascularDisease),
+  coronaryDisease: yesNoEntry(BASELINE_LABELS.coronaryDisease),
+  copd: yesNoEntry(BASELINE_LABELS.copd),
+  sleepApnoea: yesNoEntry(BASELINE_LABELS.sleepApnoea),
+  smoker: yesNoEntry(BASELINE_LABELS.smoker),
   priorCardioversions: numberEntry(BASELINE_NUMBERS.priorCardioversions),
   failedAntiarrhythmics: numberEntry(BASELINE_NUMBERS.failedAntiarrhythmics),
 });

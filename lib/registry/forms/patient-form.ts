@@ -3,28 +3,47 @@ import { DEATH_CAUSES, DEATH_RELATIONS, SEXES } from '../vocabulary';
 import { amendmentShape } from './amendment';
 import { choiceEntry, codeEntry, dayEntry, requiredChoiceEntry, requiredNumberEntry } from './entries';
 
+/** What each field is called, on the form, in findings and in conflicts. */
+export const PATIENT_LABELS = {
+  birthYear: 'Birth year',
+  sex: 'Sex',
+  hospitalNumber: 'Hospital number',
+  regionCode: 'Referring region',
+  diedOn: 'Day of death',
+  deathCause: 'Cause of death',
+  deathRelated: 'Relation of death to the procedure',
+  consentWithdrawnOn: 'Consent withdrawn on',
+  transferredOn: 'Transferred on',
+} as const;
+
 /**
  * A patient: a birth year and a sex, never a name or a day of birth. The hospital number is for searching only: the server
  * keeps its keyed hash and drops the text; it is upper-cased and loses its blanks here, so that one number has one hash.
  */
 const shape = {
-  birthYear: requiredNumberEntry({ label: 'Birth year', unit: '', min: 1890, max: 2100, decimals: 0 }),
-  sex: requiredChoiceEntry('Sex', SEXES),
+  birthYear: requiredNumberEntry({
+    label: PATIENT_LABELS.birthYear,
+    unit: '',
+    min: 1890,
+    max: 2100,
+    decimals: 0,
+  }),
+  sex: requiredChoiceEntry(PATIENT_LABELS.sex, SEXES),
   hospitalNumber: codeEntry(
-    'Hospital number',
+    PATIENT_LABELS.hospitalNumber,
     /^[\p{L}\p{N}][\p{L}\p{N} ./-]{1,39}$/u,
     'Use 2 to 40 letters, figures, blanks, points, strokes or hyphens; only its keyed hash is kept.',
   ).transform((text) => (text === null ? null : text.normalize('NFKC').toUpperCase().replaceAll(' ', ''))),
   regionCode: codeEntry(
-    'Referring region',
+    PATIENT_LABELS.regionCode,
     /^[A-Z0-9][A-Z0-9-]{0,11}$/,
     'Use the code of the region: up to 12 capital letters, figures or hyphens, no names.',
   ),
-  diedOn: dayEntry('Day of death'),
-  deathCause: choiceEntry('Cause of death', DEATH_CAUSES),
-  deathRelated: choiceEntry('Relation of death to the procedure', DEATH_RELATIONS),
-  consentWithdrawnOn: dayEntry('Consent withdrawn on'),
-  transferredOn: dayEntry('Transferred on'),
+  diedOn: dayEntry(PATIENT_LABELS.diedOn),
+  deathCause: choiceEntry(PATIENT_LABELS.deathCause, DEATH_CAUSES),
+  deathRelated: choiceEntry(PATIENT_LABELS.deathRelated, DEATH_RELATIONS),
+  consentWithdrawnOn: dayEntry(PATIENT_LABELS.consentWithdrawnOn),
+  transferredOn: dayEntry(PATIENT_LABELS.transferredOn),
 };
 
 interface DeathFields {
@@ -40,14 +59,14 @@ function checkDeath(patient: DeathFields, context: z.core.$RefinementCtx): void 
     context.addIssue({
       code: 'custom',
       path: ['deathCause'],
-      message: `Cause of death: there is no day of death. ${ask}`,
+      message: `${PATIENT_LABELS.deathCause}: there is no day of death. ${ask}`,
     });
   }
   if (patient.deathRelated !== null) {
     context.addIssue({
       code: 'custom',
       path: ['deathRelated'],
-      message: `Relation of death to the procedure: there is no day of death. ${ask}`,
+      message: `${PATIENT_LABELS.deathRelated}: there is no day of death. ${ask}`,
     });
   }
 }

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { ENERGIES, STEERINGS, STRATEGIES } from '../vocabulary';
 import { amendmentShape } from './amendment';
-import { baselineEntries, emptyBaseline } from './baseline-entries';
+import { BASELINE_LABELS, BASELINE_NUMBERS, baselineEntries, emptyBaseline } from './baseline-entries';
 import {
   choiceEntry,
   codeEntry,
@@ -41,16 +41,25 @@ export const PROCEDURE_NUMBERS = {
   },
 } as const satisfies Record<string, NumberField>;
 
+/** What the fields are called that hold no number; the others are in `PROCEDURE_NUMBERS`. */
+const OWN_LABELS = {
+  performedOn: 'Procedure day',
+  operatorId: 'Operator',
+  energy: 'Energy',
+  steering: 'Steering',
+  intendedStrategy: 'Intended strategy',
+} as const;
+
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
 
 const shape = {
-  performedOn: requiredDayEntry('Procedure day'),
+  performedOn: requiredDayEntry(OWN_LABELS.performedOn),
   /** Completed years, entered by hand: a birth year cannot decide 65 or 75. */
   ageYears: numberEntry(PROCEDURE_NUMBERS.ageYears),
-  operatorId: codeEntry('Operator', UUID, 'Choose the operator from the list.'),
-  energy: requiredChoiceEntry('Energy', ENERGIES),
-  steering: choiceEntry('Steering', STEERINGS),
-  intendedStrategy: choiceEntry('Intended strategy', STRATEGIES),
+  operatorId: codeEntry(OWN_LABELS.operatorId, UUID, 'Choose the operator from the list.'),
+  energy: requiredChoiceEntry(OWN_LABELS.energy, ENERGIES),
+  steering: choiceEntry(OWN_LABELS.steering, STEERINGS),
+  intendedStrategy: choiceEntry(OWN_LABELS.intendedStrategy, STRATEGIES),
   procedureMinutes: numberEntry(PROCEDURE_NUMBERS.procedureMinutes),
   /** Minutes as the lab reads them, to hundredths; stored as whole seconds, see `fluoroscopySecondsOf`. */
   fluoroscopyMinutes: numberEntry(PROCEDURE_NUMBERS.fluoroscopyMinutes),
@@ -82,6 +91,18 @@ export type ProcedureFormInput = z.input<typeof procedureFormSchema>;
 export type ProcedureForm = z.output<typeof procedureFormSchema>;
 export type ProcedureAmendmentInput = z.input<typeof procedureAmendmentSchema>;
 export type ProcedureAmendment = z.output<typeof procedureAmendmentSchema>;
+
+const labelsIn = (fields: Readonly<Record<string, NumberField>>) =>
+  Object.entries(fields).map(([field, { label }]) => [field, label] as const);
+
+/** What each field is called, by its path in the form. */
+export const PROCEDURE_LABELS: Readonly<Record<string, string>> = Object.fromEntries([
+  ...Object.entries(OWN_LABELS),
+  ...labelsIn(PROCEDURE_NUMBERS),
+  ...[...Object.entries(BASELINE_LABELS), ...labelsIn(BASELINE_NUMBERS)].map(
+    ([field, label]) => [`baseline.${field}`, label] as const,
+  ),
+]);
 
 export const emptyProcedureForm = {
   performedOn: '',

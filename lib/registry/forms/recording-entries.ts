@@ -11,24 +11,44 @@ import {
   yesNoEntry,
 } from './entries';
 
+/** What each field is called, on the form, in findings and in conflicts. */
+export const RECORDING_LABELS = {
+  kind: 'Kind of recording',
+  startedOn: 'Recording started on',
+  hours: 'Hours recorded',
+  rhythm: 'Rhythm found',
+  wholeTracing: 'Whole tracing',
+  longestEpisodeSeconds: 'Longest episode',
+  episodeStartedOn: 'Episode started on',
+  episodeEndedOn: 'Episode ended on',
+  symptomatic: 'Symptoms during the episode',
+  source: 'Tracing seen or reported',
+} as const;
+
 export const RECORDING_NUMBERS = {
-  hours: { label: 'Hours recorded', unit: 'h', min: 0, max: 87_840, usualMax: 8784, decimals: 2 },
-  longestEpisodeSeconds: { label: 'Longest episode', unit: 's', min: 0, max: 316_224_000, decimals: 0 },
+  hours: { label: RECORDING_LABELS.hours, unit: 'h', min: 0, max: 87_840, usualMax: 8784, decimals: 2 },
+  longestEpisodeSeconds: {
+    label: RECORDING_LABELS.longestEpisodeSeconds,
+    unit: 's',
+    min: 0,
+    max: 316_224_000,
+    decimals: 0,
+  },
 } as const satisfies Record<string, NumberField>;
 
 const shape = {
-  kind: requiredChoiceEntry('Kind of recording', RECORDING_KINDS),
-  startedOn: requiredDayEntry('Recording started on'),
+  kind: requiredChoiceEntry(RECORDING_LABELS.kind, RECORDING_KINDS),
+  startedOn: requiredDayEntry(RECORDING_LABELS.startedOn),
   /** How long it recorded; null for an ECG or strip, or when not known. */
   hours: numberEntry(RECORDING_NUMBERS.hours),
-  rhythm: requiredChoiceEntry('Rhythm found', RHYTHMS),
+  rhythm: requiredChoiceEntry(RECORDING_LABELS.rhythm, RHYTHMS),
   /** The arrhythmia fills the recording from end to end. */
-  wholeTracing: tickEntry('Whole tracing'),
+  wholeTracing: tickEntry(RECORDING_LABELS.wholeTracing),
   longestEpisodeSeconds: numberEntry(RECORDING_NUMBERS.longestEpisodeSeconds),
-  episodeStartedOn: dayEntry('Episode started on'),
-  episodeEndedOn: dayEntry('Episode ended on'),
-  symptomatic: yesNoEntry('Symptoms during the episode'),
-  source: requiredChoiceEntry('Tracing seen or reported', RECORDING_SOURCES),
+  episodeStartedOn: dayEntry(RECORDING_LABELS.episodeStartedOn),
+  episodeEndedOn: dayEntry(RECORDING_LABELS.episodeEndedOn),
+  symptomatic: yesNoEntry(RECORDING_LABELS.symptomatic),
+  source: requiredChoiceEntry(RECORDING_LABELS.source, RECORDING_SOURCES),
 };
 
 const plainRecording = z.strictObject(shape);
@@ -133,10 +153,9 @@ function contradictionsOfRecording(recording: RecordingEntries): [keyof Recordin
   for (const field of ['episodeStartedOn', 'episodeEndedOn'] as const) {
     const day = recording[field];
     if (day === null || latest === null || daysBetween(latest, day) <= 0) continue;
-    const label = field === 'episodeStartedOn' ? 'Episode started on' : 'Episode ended on';
     found.push([
       field,
-      `${label}: ${day} is after the recording ended (${latest} at the latest). Mend the day or the hours recorded.`,
+      `${RECORDING_LABELS[field]}: ${day} is after the recording ended (${latest} at the latest). Mend the day or the hours recorded.`,
     ]);
   }
   return found;

@@ -19,30 +19,51 @@ export const MOST_DRUG_ROWS = 20;
 /** The slot of a contact that the schedule did not ask for. */
 export const UNSCHEDULED = 'unscheduled';
 
+/** What each field is called, on the form, in findings and in conflicts. */
+export const VISIT_LABELS = {
+  slot: 'Visit',
+  visitedOn: 'Visit day',
+  mode: 'Mode',
+  rhythm: 'Rhythm now',
+  symptoms: 'Symptoms',
+  drugsReviewed: 'Drugs reviewed',
+  anticoagulated: 'Anticoagulated',
+  cardioversionKind: 'Cardioversion',
+  cardioversionOn: 'Cardioversion on',
+  drugs: 'Drugs',
+  recordings: 'Recordings',
+} as const;
+
+export const DRUG_LABELS = {
+  drug: 'Drug',
+  startedOn: 'Drug started on',
+  stoppedOn: 'Drug stopped on',
+} as const;
+
 /** A start, or a start with its stop, since the last visit. A row with the day of an episode already stored closes or mends it. */
 const drugEntries = z.strictObject({
-  drug: requiredChoiceEntry('Drug', DRUGS),
-  startedOn: requiredDayEntry('Drug started on'),
+  drug: requiredChoiceEntry(DRUG_LABELS.drug, DRUGS),
+  startedOn: requiredDayEntry(DRUG_LABELS.startedOn),
   /** The last day it was taken; empty = still taken. */
-  stoppedOn: dayEntry('Drug stopped on'),
+  stoppedOn: dayEntry(DRUG_LABELS.stoppedOn),
 });
 export type DrugEntries = z.output<typeof drugEntries>;
 
 const shape = {
   slot: requiredCodeEntry(
-    'Visit',
+    VISIT_LABELS.slot,
     /^(unscheduled|(day|month)-[1-9]\d{0,3})$/,
     'Choose the visit of the schedule, or “unscheduled”.',
   ),
-  visitedOn: requiredDayEntry('Visit day'),
-  mode: requiredChoiceEntry('Mode', VISIT_MODES),
+  visitedOn: requiredDayEntry(VISIT_LABELS.visitedOn),
+  mode: requiredChoiceEntry(VISIT_LABELS.mode, VISIT_MODES),
   /** As told or felt at the visit; evidence is what the recordings below show. */
-  rhythm: choiceEntry('Rhythm now', RHYTHMS),
-  symptoms: choiceEntry('Symptoms', SYMPTOM_SCORES),
-  drugsReviewed: tickEntry('Drugs reviewed'),
-  anticoagulated: yesNoEntry('Anticoagulated'),
-  cardioversionKind: choiceEntry('Cardioversion', CARDIOVERSION_KINDS),
-  cardioversionOn: dayEntry('Cardioversion on'),
+  rhythm: choiceEntry(VISIT_LABELS.rhythm, RHYTHMS),
+  symptoms: choiceEntry(VISIT_LABELS.symptoms, SYMPTOM_SCORES),
+  drugsReviewed: tickEntry(VISIT_LABELS.drugsReviewed),
+  anticoagulated: yesNoEntry(VISIT_LABELS.anticoagulated),
+  cardioversionKind: choiceEntry(VISIT_LABELS.cardioversionKind, CARDIOVERSION_KINDS),
+  cardioversionOn: dayEntry(VISIT_LABELS.cardioversionOn),
   drugs: z
     .array(drugEntries, { error: 'Drugs: the list could not be read. Reload the page.' })
     .max(MOST_DRUG_ROWS, {
@@ -84,8 +105,14 @@ function checkVisit(visit: VisitFields, context: z.core.$RefinementCtx): void {
         `Drug stopped on: ${row.stoppedOn} is before its start, ${row.startedOn}. Mend one of the two.`,
       );
     }
+    // A drug or day that could not be read has its own message, and says nothing about overlap.
     const earlier = visit.drugs.findIndex(
-      (other, at) => at < index && other.drug === row.drug && doOverlap(other, row),
+      (other, at) =>
+        at < index &&
+        typeof row.drug === 'string' &&
+        other.drug === row.drug &&
+        isCalendarDay(other.startedOn) &&
+        doOverlap(other, row),
     );
     if (earlier >= 0) {
       refuse(

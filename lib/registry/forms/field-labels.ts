@@ -1,0 +1,93 @@
+/** Words for the fields of each form by path: the forms print them, conflicts name them. */
+export const PATIENT_LABELS = {
+  birthYear: 'Birth year',
+  sex: 'Sex',
+  hospitalNumber: 'Hospital number',
+  regionCode: 'Referring region',
+  diedOn: 'Day of death',
+  deathCause: 'Cause of death',
+  deathRelated: 'Relation of death to the procedure',
+  consentWithdrawnOn: 'Consent withdrawn on',
+  transferredOn: 'Transferred on',
+} as const;
+
+export const BASELINE_LABELS = {
+  afType: 'AF type',
+  longestEpisodeDays: 'Longest episode',
+  episodeEnding: 'How the longest episode ended',
+  afSinceYear: 'AF since',
+  symptomScore: 'Symptom score',
+  laDiameterMm: 'LA diameter',
+  laVolumeIndexMlM2: 'LA volume index',
+  lvefPct: 'LVEF',
+  bmiKgM2: 'BMI',
+  egfrMlMin173m2: 'eGFR',
+  structuralHeartDisease: 'Structural heart disease',
+  heartFailure: 'Heart failure',
+  hypertension: 'Hypertension',
+  diabetes: 'Diabetes',
+  strokeHistory: 'Earlier stroke or TIA',
+  vascularDisease: 'Vascular disease',
+  coronaryDisease: 'Coronary disease',
+  copd: 'COPD',
+  sleepApnoea: 'Sleep apnoea',
+  smoker: 'Smoker',
+  priorCardioversions: 'Earlier cardioversions',
+  failedAntiarrhythmics: 'Failed antiarrhythmic drugs',
+} as const;
+
+const PROCEDURE_OWN = {
+  performedOn: 'Procedure day',
+  ageYears: 'Age at the procedure',
+  operatorId: 'Operator',
+  energy: 'Energy',
+  steering: 'Steering',
+  intendedStrategy: 'Intended strategy',
+  procedureMinutes: 'Procedure time',
+  fluoroscopyMinutes: 'Fluoroscopy time',
+} as const;
+
+export const PROCEDURE_LABELS: Readonly<Record<string, string>> & typeof PROCEDURE_OWN = {
+  ...PROCEDURE_OWN,
+  ...Object.fromEntries(Object.entries(BASELINE_LABELS).map(([name, label]) => [`baseline.${name}`, label])),
+};
+
+export const RECORDING_LABELS = {
+  kind: 'Kind of recording',
+  startedOn: 'Started on',
+  hours: 'Hours recorded',
+  rhythm: 'Rhythm found',
+  wholeTracing: 'Fills the whole tracing',
+  longestEpisodeSeconds: 'Longest episode',
+  episodeStartedOn: 'Episode started on',
+  episodeEndedOn: 'Episode ended on',
+  symptomatic: 'Symptoms during the episode',
+  source: 'Tracing seen or reported',
+} as const;
+
+export const DRUG_LABELS = { drug: 'Drug', startedOn: 'Started on', stoppedOn: 'Last day taken' } as const;
+
+const VISIT_OWN = {
+  slot: 'Visit',
+  visitedOn: 'Visit day',
+  mode: 'Mode',
+  rhythm: 'Rhythm now',
+  symptoms: 'Symptoms',
+  drugsReviewed: 'Drugs reviewed',
+  anticoagulated: 'Anticoagulated',
+  cardioversionKind: 'Cardioversion',
+  cardioversionOn: 'Cardioversion on',
+} as const;
+
+/** Rows are numbered as people count: "Recording 2: Rhythm found". */
+export const VISIT_LABELS: Readonly<Record<string, string>> & typeof VISIT_OWN = {
+  ...VISIT_OWN,
+  ...Object.fromEntries(
+    Array.from({ length: 20 }, (_, row) =>
+      Object.entries(RECORDING_LABELS).map(([name, label]) => [
+        `recordings.${row}.${name}`,
+        `Recording ${row + 1}: ${label}`,
+      ]),
+    ).flat(),
+  ),
+};
