@@ -6,7 +6,9 @@ import { DrugWatch } from './time-to-event-drugs';
 import { judgeRecording, type RecordingTest, recordingTestOf, VERDICT } from './time-to-event-recording';
 import { EVIDENCE_GRADES, RHYTHMS } from './vocabulary';
 
-const FAR = 0x3fff_ffff;
+/** Later than any day; `NEVER` is later still, so that nothing that never counts is seen. */
+const FAR = 0x3fff_fffe;
+const NEVER = 0x3fff_ffff;
 const AF = RHYTHMS.findIndex((term) => term.code === 'af');
 const CONTINUOUS = EVIDENCE_GRADES.findIndex((term) => term.code === 'continuous');
 const reasonIndex = (code: ExclusionReason): number =>
@@ -57,6 +59,8 @@ export class CaseDerivation {
   private eventDay = -1;
   private eventCause = 0;
   private eventItem = -1;
+  /** Earliest day on which an implanted device found what counts: its onsets are exact. */
+  private continuousDay = NEVER;
   /** Set by findLastNegative. */
   private negativeItem = -1;
 
@@ -128,6 +132,7 @@ export class CaseDerivation {
   /** Finds the earliest event among what the drugs' last known day lets us see. False: none. */
   private findEvent(drugsKnownThrough: number): boolean {
     this.eventDay = -1;
+    this.continuousDay = NEVER;
     this.considerEvidence(Math.min(this.stopDay, drugsKnownThrough));
     const { next, death, firstUnblankedDay } = this;
     if (this.repeatFails && next >= 0 && next === this.stopDay && next <= drugsKnownThrough) {
@@ -155,10 +160,11 @@ export class CaseDerivation {
       if (kind === ITEM_KIND.recording) {
         if (day < 0) continue;
         // A recorded episode that runs from blanking into the first unblanked day counts on that day.
-        const counted = day >= u ? day : evidence[at + 3] >= u ? u : FAR;
+        const counted = day >= u ? day : evidence[at + 3] >= u ? u : NEVER;
         if (counted > seenThrough || judgeRecording(this.test, code, evidence[at + 2]) !== VERDICT.positive)
           continue;
         this.consider(counted, rhythmIndexOf(code) === AF ? CAUSE.recordingAf : CAUSE.recordingAtAfl, at);
+        if (gradeIndexOf(code) === CONTINUOUS) this.continuousDay = Math.min(this.continuousDay, counted);
       } else if (kind === ITEM_KIND.cardioversion) {
         if (this.rules.cardioversionCounts && day >= u) this.consider(day, CAUSE.cardioversion, at);
       } else if (this.drugsMatter && kind === ITEM_KIND.drugStart) {
@@ -203,7 +209,7 @@ export class CaseDerivation {
     if (competing) {
       this.intervalLeft = Math.max(this.opensDay, this.findLastNegative(day));
       this.intervalRight = -1;
-    } else if (recorded && gradeIndexOf(this.cohort.evidence[this.eventItem + 1]) !== CONTINUOUS) {
+    } else if (recorded && this.continuousDay !== day) {
       this.intervalLeft = Math.max(this.opensDay, this.findLastNegative(day - 1));
     }
     return true;
