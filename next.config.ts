@@ -4,6 +4,7 @@ const config: NextConfig = {
   output: 'standalone',
   poweredByHeader: false,
   reactStrictMode: true,
+  experimental: { authInterrupts: true },
   images: { unoptimized: true },
   // Types are checked by `npm test`; checking them again at start costs ten seconds and proves nothing new.
   typescript: { ignoreBuildErrors: true },

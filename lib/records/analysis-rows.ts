@@ -66,6 +66,7 @@ function historyOf(patient: PatientWithHistory): PatientHistory {
       ordinal: procedure.ordinal,
       performedOn: dayFromDate(procedure.performedOn),
       energy: decodeEnergy(procedure.energy),
+      deviceType: procedure.deviceType,
       lesionElements: procedure.lesionElements.map(decodeLesion),
     })),
     recordings: patient.recordings.map((recording) => ({

@@ -20,6 +20,7 @@ export interface ProcedureFacts {
   readonly ordinal: number;
   readonly performedOn: CalendarDay;
   readonly energy: Energy | null;
+  readonly deviceType: string | null;
   readonly lesionElements: readonly LesionFacts[];
 }
 
@@ -54,7 +55,11 @@ export function timelinesOf(history: PatientHistory): CaseTimeline[] {
   return procedures.map((procedure, index) => {
     const since = (day: CalendarDay): number => daysBetween(procedure.performedOn, day);
     const next = procedures[index + 1];
-    const derivation = deriveStrategy({ energy: procedure.energy, elements: procedure.lesionElements });
+    const derivation = deriveStrategy({
+      energy: procedure.energy,
+      deviceType: procedure.deviceType,
+      elements: procedure.lesionElements,
+    });
     return {
       procedureId: procedure.id,
       daysToNext: next ? since(next.performedOn) : null,

@@ -6,12 +6,6 @@ export type ApplicationErrorKind =
   | 'invalid'
   | 'internal';
 
-/** One field of a record that somebody else changed meanwhile: values as people read them. */
-export interface ConflictField {
-  readonly field: string;
-  readonly stored: string;
-}
-
 /** What the application refuses, in words that may be shown to a person. Anything else thrown is 'internal' and never shown. */
 export class ApplicationError extends Error {
   override readonly name = 'ApplicationError';
@@ -25,12 +19,12 @@ export class ApplicationError extends Error {
   }
 }
 
-/** A stale edit: the record is at `storedVersion` and these fields differ from what the editor saw and wrote. */
+/** A stale edit: the record is at `storedVersion` by now and holds `stored`, by path of the form's fields. */
 export class StaleEdit extends Error {
   override readonly name = 'StaleEdit';
   constructor(
     readonly storedVersion: number,
-    readonly differing: readonly ConflictField[],
+    readonly stored: Readonly<Record<string, string | number | boolean | null>>,
   ) {
     super('The record was changed by somebody else since it was opened.');
   }

@@ -1,0 +1,26 @@
+import 'server-only';
+import { database } from '../database';
+
+export interface SignInFacts {
+  readonly userId: string;
+  readonly tokenVersion: number;
+  readonly passwordHash: string;
+  readonly disabled: boolean;
+}
+
+/** What sign-in needs to check a password; null for an unknown name. Called by access before there is an actor. */
+export async function readSignInFacts(signInName: string): Promise<SignInFacts | null> {
+  const user = await database().user.findUnique({ where: { signInName } });
+  if (!user) return null;
+  return {
+    userId: user.id,
+    tokenVersion: user.tokenVersion,
+    passwordHash: user.passwordHash,
+    disabled: user.disabledAt !== null,
+  };
+}
+
+/** True while nobody of the lab can administer it: a one-time link may then make the first administrator. */
+export async function lacksAdministrator(): Promise<boolean> {
+  return (await database().user.count({ where: { role: 'administrator', disabledAt: null } })) === 0;
+}
