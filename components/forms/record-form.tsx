@@ -25,6 +25,7 @@ import { recordFormResolver } from './record-form-resolver';
 import { SaveBar } from './save-bar';
 import { SignedOutPanel } from './signed-out-panel';
 import { fieldId } from './use-field';
+import { useReady } from './use-ready';
 
 interface RecordFormProps<Input extends FieldValues, Output extends FieldValues> {
   /** Read aloud as the form's name. */
@@ -60,6 +61,7 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
 ) {
   const { label, schema, defaultValues, action, check = NO_FINDINGS, saveLabel = 'Save', children } = props;
   const router = useRouter();
+  const ready = useReady();
   const formId = useId();
   const element = useRef<HTMLFormElement>(null);
   const key = useRef<string>(undefined);
@@ -182,9 +184,15 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
             </p>
           </Notice>
         ) : null}
-        <form ref={element} aria-label={label} noValidate onSubmit={save}>
+        <form ref={element} aria-label={label} method="post" noValidate onSubmit={save}>
           {children}
-          <SaveBar label={saveLabel} busy={isSubmitting} status={saved} cancelHref={props.cancelHref} />
+          <SaveBar
+            label={saveLabel}
+            ready={ready}
+            busy={isSubmitting}
+            status={saved}
+            cancelHref={props.cancelHref}
+          />
         </form>
       </RecordFormContext>
     </FormProvider>

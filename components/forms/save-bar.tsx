@@ -4,6 +4,8 @@ import styles from './save-bar.module.css';
 
 interface SaveBarProps {
   readonly label: string;
+  /** False until the page's scripts have taken over: the button stays shut for this moment. */
+  readonly ready: boolean;
   readonly busy: boolean;
   /** What has just happened, in a few words: read aloud when it changes. */
   readonly status: string;
@@ -13,10 +15,10 @@ interface SaveBarProps {
 }
 
 /** The bar at the foot of a form. It stays in sight; `scroll-padding` keeps it from lying over the field in focus. */
-export function SaveBar({ label, busy, status, cancelHref, children }: SaveBarProps) {
+export function SaveBar({ label, ready, busy, status, cancelHref, children }: SaveBarProps) {
   return (
     <div className={styles.bar} data-save-bar="">
-      <Button type="submit" weight="primary" busy={busy}>
+      <Button type="submit" weight="primary" busy={busy} disabled={!ready}>
         {busy ? 'Saving' : label}
       </Button>
       {children}

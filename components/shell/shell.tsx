@@ -15,7 +15,6 @@ export interface ShellProps {
   readonly counts?: Readonly<Record<string, string>>;
   /** Who is signed in: the role's label and the person's code. */
   readonly who: { readonly role: string; readonly code: string };
-  readonly labName: string;
   readonly demo: boolean;
   readonly theme: Theme;
   readonly chooseTheme: (theme: Theme) => Promise<void>;
@@ -23,7 +22,7 @@ export interface ShellProps {
 }
 
 /** The frame of every page behind the sign-in: rooms at the left (above on tablets), the page, the caution under it. */
-export function Shell({ items, counts = {}, who, labName, demo, theme, chooseTheme, children }: ShellProps) {
+export function Shell({ items, counts = {}, who, demo, theme, chooseTheme, children }: ShellProps) {
   return (
     <div className={styles.frame}>
       <a className={styles.skip} href="#content">
@@ -40,7 +39,6 @@ export function Shell({ items, counts = {}, who, labName, demo, theme, chooseThe
           <div>
             {who.role} · <span className={styles.code}>{who.code}</span>
           </div>
-          <div>{labName}</div>
           <SignOutButton />
           <ThemeSwitch initial={theme} choose={chooseTheme} />
         </div>

@@ -1,0 +1,5 @@
+import { NotFoundWords } from '@/components/shell/dead-end-words';
+
+export default function LabNotFound() {
+  return <NotFoundWords />;
+}
