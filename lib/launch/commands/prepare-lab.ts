@@ -1,5 +1,5 @@
 import { actorOfProgram } from '../../records/actor-of-program';
-import { closeDatabase } from '../../records/database';
+import { closeRecords } from '../../records/close';
 import { countLabsAndPatients, createLab, setUpLab } from '../../records/labs/write';
 import { ENDPOINT_PRESETS } from '../../registry/endpoint-presets';
 import { DEFAULT_SLOTS } from '../../registry/follow-up-schedule';
@@ -16,4 +16,4 @@ if (labs === 0) {
   });
   console.log(`Made the lab "${labName}".`);
 }
-await closeDatabase();
+await closeRecords();
