@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { AF_TYPES, EPISODE_ENDINGS, SYMPTOM_SCORES } from '../vocabulary';
 import { choiceEntry, type NumberField, numberEntry, yesNoEntry } from './entries';
+import { BASELINE_LABELS } from './field-labels';
 
 /** Words that people expect among AF types; none exists for a patient whose rhythm is being treated (2017 consensus, Table 1). */
 export const REFUSED_AF_TYPES: Readonly<Record<string, string>> = {
@@ -11,36 +12,19 @@ export const REFUSED_AF_TYPES: Readonly<Record<string, string>> = {
   lone: '“lone” says nothing about how long AF lasts and is no longer used. Choose by the longest episode, and record heart disease in its own fields.',
 };
 
-/** What the fields are called that hold no number; the others are in `BASELINE_NUMBERS`. */
-export const BASELINE_LABELS = {
-  afType: 'AF type',
-  episodeEnding: 'How the longest episode ended',
-  symptomScore: 'Symptom score',
-  structuralHeartDisease: 'Structural heart disease',
-  heartFailure: 'Heart failure',
-  hypertension: 'Hypertension',
-  diabetes: 'Diabetes',
-  strokeHistory: 'Earlier stroke or TIA',
-  vascularDisease: 'Vascular disease',
-  coronaryDisease: 'Coronary disease',
-  copd: 'COPD',
-  sleepApnoea: 'Sleep apnoea',
-  smoker: 'Smoker',
-} as const;
-
 /** Impossible limits are those of the database; usual ranges are common practice, no source, and only question the entry. */
 export const BASELINE_NUMBERS = {
   longestEpisodeDays: {
-    label: 'Longest episode',
+    label: BASELINE_LABELS.longestEpisodeDays,
     unit: 'd',
     min: 0,
     max: 36_500,
     usualMax: 3650,
     decimals: 0,
   },
-  afSinceYear: { label: 'AF since', unit: '', min: 1890, max: 2100, decimals: 0 },
+  afSinceYear: { label: BASELINE_LABELS.afSinceYear, unit: '', min: 1890, max: 2100, decimals: 0 },
   laDiameterMm: {
-    label: 'LA diameter',
+    label: BASELINE_LABELS.laDiameterMm,
     unit: 'mm',
     min: 10,
     max: 120,
@@ -49,7 +33,7 @@ export const BASELINE_NUMBERS = {
     decimals: 0,
   },
   laVolumeIndexMlM2: {
-    label: 'LA volume index',
+    label: BASELINE_LABELS.laVolumeIndexMlM2,
     unit: 'mL/m2',
     min: 5,
     max: 300,
@@ -57,10 +41,26 @@ export const BASELINE_NUMBERS = {
     usualMax: 100,
     decimals: 1,
   },
-  lvefPct: { label: 'LVEF', unit: '%', min: 5, max: 90, usualMin: 20, usualMax: 75, decimals: 0 },
-  bmiKgM2: { label: 'BMI', unit: 'kg/m2', min: 10, max: 90, usualMin: 16, usualMax: 50, decimals: 1 },
+  lvefPct: {
+    label: BASELINE_LABELS.lvefPct,
+    unit: '%',
+    min: 5,
+    max: 90,
+    usualMin: 20,
+    usualMax: 75,
+    decimals: 0,
+  },
+  bmiKgM2: {
+    label: BASELINE_LABELS.bmiKgM2,
+    unit: 'kg/m2',
+    min: 10,
+    max: 90,
+    usualMin: 16,
+    usualMax: 50,
+    decimals: 1,
+  },
   egfrMlMin173m2: {
-    label: 'eGFR',
+    label: BASELINE_LABELS.egfrMlMin173m2,
     unit: 'mL/min/{1.73_m2}',
     min: 1,
     max: 200,
@@ -69,7 +69,7 @@ export const BASELINE_NUMBERS = {
     decimals: 0,
   },
   priorCardioversions: {
-    label: 'Earlier cardioversions',
+    label: BASELINE_LABELS.priorCardioversions,
     unit: '',
     min: 0,
     max: 99,
@@ -77,7 +77,7 @@ export const BASELINE_NUMBERS = {
     decimals: 0,
   },
   failedAntiarrhythmics: {
-    label: 'Failed antiarrhythmic drugs',
+    label: BASELINE_LABELS.failedAntiarrhythmics,
     unit: '',
     min: 0,
     max: 20,

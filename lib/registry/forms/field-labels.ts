@@ -79,15 +79,17 @@ const VISIT_OWN = {
   cardioversionOn: 'Cardioversion on',
 } as const;
 
+const rowLabels = (list: string, row: string, labels: Readonly<Record<string, string>>) =>
+  Array.from({ length: 20 }, (_, index) =>
+    Object.entries(labels).map(([name, label]) => [
+      `${list}.${index}.${name}`,
+      `${row} ${index + 1}: ${label}`,
+    ]),
+  ).flat();
+
 /** Rows are numbered as people count: "Recording 2: Rhythm found". */
 export const VISIT_LABELS: Readonly<Record<string, string>> & typeof VISIT_OWN = {
   ...VISIT_OWN,
-  ...Object.fromEntries(
-    Array.from({ length: 20 }, (_, row) =>
-      Object.entries(RECORDING_LABELS).map(([name, label]) => [
-        `recordings.${row}.${name}`,
-        `Recording ${row + 1}: ${label}`,
-      ]),
-    ).flat(),
-  ),
+  ...Object.fromEntries(rowLabels('drugs', 'Drug', DRUG_LABELS)),
+  ...Object.fromEntries(rowLabels('recordings', 'Recording', RECORDING_LABELS)),
 };

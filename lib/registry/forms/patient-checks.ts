@@ -1,6 +1,7 @@
 import { type CalendarDay, daysBetween } from '../calendar-day';
 import { type Finding, refusal, warning } from '../findings';
-import { PATIENT_LABELS, type PatientForm } from './patient-form';
+import { PATIENT_LABELS } from './field-labels';
+import type { PatientForm } from './patient-form';
 
 export interface PatientContext {
   readonly today: CalendarDay;

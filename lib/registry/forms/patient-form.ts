@@ -2,19 +2,7 @@ import { z } from 'zod';
 import { DEATH_CAUSES, DEATH_RELATIONS, SEXES } from '../vocabulary';
 import { amendmentShape } from './amendment';
 import { choiceEntry, codeEntry, dayEntry, requiredChoiceEntry, requiredNumberEntry } from './entries';
-
-/** What each field is called, on the form, in findings and in conflicts. */
-export const PATIENT_LABELS = {
-  birthYear: 'Birth year',
-  sex: 'Sex',
-  hospitalNumber: 'Hospital number',
-  regionCode: 'Referring region',
-  diedOn: 'Day of death',
-  deathCause: 'Cause of death',
-  deathRelated: 'Relation of death to the procedure',
-  consentWithdrawnOn: 'Consent withdrawn on',
-  transferredOn: 'Transferred on',
-} as const;
+import { PATIENT_LABELS } from './field-labels';
 
 /**
  * A patient: a birth year and a sex, never a name or a day of birth. The hospital number is for searching only: the server

@@ -1,10 +1,11 @@
 import { type CalendarDay, daysBetween } from '../calendar-day';
 import { type Finding, refusal, warning } from '../findings';
 import { AF_TYPES, type AfType, labelOf } from '../vocabulary';
-import { BASELINE_LABELS, BASELINE_NUMBERS } from './baseline-entries';
+import { BASELINE_NUMBERS } from './baseline-entries';
+import { BASELINE_LABELS, PROCEDURE_LABELS } from './field-labels';
 import { isAgePossible } from './patient-checks';
 import { warningsOfNumbers } from './plausibility';
-import { PROCEDURE_LABELS, PROCEDURE_NUMBERS, type ProcedureForm } from './procedure-form';
+import { PROCEDURE_NUMBERS, type ProcedureForm } from './procedure-form';
 
 export interface ProcedureContext {
   readonly birthYear: number;
@@ -108,7 +109,7 @@ function checkAge({ ageYears, performedOn }: ProcedureForm, birthYear: number): 
 function checkBaseline({ baseline, performedOn }: ProcedureForm, birthYear: number): Finding[] {
   const { afSinceYear } = baseline;
   if (afSinceYear === null) return [];
-  const label = PROCEDURE_LABELS['baseline.afSinceYear'];
+  const label = BASELINE_LABELS.afSinceYear;
   if (afSinceYear > Number(performedOn.slice(0, 4))) {
     return [
       refusal(

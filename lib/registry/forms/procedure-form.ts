@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { ENERGIES, STEERINGS, STRATEGIES } from '../vocabulary';
 import { amendmentShape } from './amendment';
-import { BASELINE_LABELS, BASELINE_NUMBERS, baselineEntries, emptyBaseline } from './baseline-entries';
+import { baselineEntries, emptyBaseline } from './baseline-entries';
 import {
   choiceEntry,
   codeEntry,
@@ -10,11 +10,12 @@ import {
   requiredChoiceEntry,
   requiredDayEntry,
 } from './entries';
+import { PROCEDURE_LABELS } from './field-labels';
 
 /** Impossible limits are those of the database; usual ranges are common practice, no source. */
 export const PROCEDURE_NUMBERS = {
   ageYears: {
-    label: 'Age at the procedure',
+    label: PROCEDURE_LABELS.ageYears,
     unit: 'a',
     min: 0,
     max: 120,
@@ -23,7 +24,7 @@ export const PROCEDURE_NUMBERS = {
     decimals: 0,
   },
   procedureMinutes: {
-    label: 'Procedure time',
+    label: PROCEDURE_LABELS.procedureMinutes,
     unit: 'min',
     min: 1,
     max: 1440,
@@ -32,7 +33,7 @@ export const PROCEDURE_NUMBERS = {
     decimals: 0,
   },
   fluoroscopyMinutes: {
-    label: 'Fluoroscopy time',
+    label: PROCEDURE_LABELS.fluoroscopyMinutes,
     unit: 'min',
     min: 0,
     max: 1440,
@@ -41,25 +42,16 @@ export const PROCEDURE_NUMBERS = {
   },
 } as const satisfies Record<string, NumberField>;
 
-/** What the fields are called that hold no number; the others are in `PROCEDURE_NUMBERS`. */
-const OWN_LABELS = {
-  performedOn: 'Procedure day',
-  operatorId: 'Operator',
-  energy: 'Energy',
-  steering: 'Steering',
-  intendedStrategy: 'Intended strategy',
-} as const;
-
 const UUID = /^[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}$/i;
 
 const shape = {
-  performedOn: requiredDayEntry(OWN_LABELS.performedOn),
+  performedOn: requiredDayEntry(PROCEDURE_LABELS.performedOn),
   /** Completed years, entered by hand: a birth year cannot decide 65 or 75. */
   ageYears: numberEntry(PROCEDURE_NUMBERS.ageYears),
-  operatorId: codeEntry(OWN_LABELS.operatorId, UUID, 'Choose the operator from the list.'),
-  energy: requiredChoiceEntry(OWN_LABELS.energy, ENERGIES),
-  steering: choiceEntry(OWN_LABELS.steering, STEERINGS),
-  intendedStrategy: choiceEntry(OWN_LABELS.intendedStrategy, STRATEGIES),
+  operatorId: codeEntry(PROCEDURE_LABELS.operatorId, UUID, 'Choose the operator from the list.'),
+  energy: requiredChoiceEntry(PROCEDURE_LABELS.energy, ENERGIES),
+  steering: choiceEntry(PROCEDURE_LABELS.steering, STEERINGS),
+  intendedStrategy: choiceEntry(PROCEDURE_LABELS.intendedStrategy, STRATEGIES),
   procedureMinutes: numberEntry(PROCEDURE_NUMBERS.procedureMinutes),
   /** Minutes as the lab reads them, to hundredths; stored as whole seconds, see `fluoroscopySecondsOf`. */
   fluoroscopyMinutes: numberEntry(PROCEDURE_NUMBERS.fluoroscopyMinutes),
@@ -78,7 +70,7 @@ function checkTimes(procedure: TimeFields, context: z.core.$RefinementCtx): void
   context.addIssue({
     code: 'custom',
     path: ['fluoroscopyMinutes'],
-    message: `Fluoroscopy time: ${fluoroscopyMinutes} min is longer than the procedure (${procedureMinutes} min). Mend one of the two.`,
+    message: `${PROCEDURE_LABELS.fluoroscopyMinutes}: ${fluoroscopyMinutes} min is longer than the procedure (${procedureMinutes} min). Mend one of the two.`,
   });
 }
 
@@ -91,18 +83,6 @@ export type ProcedureFormInput = z.input<typeof procedureFormSchema>;
 export type ProcedureForm = z.output<typeof procedureFormSchema>;
 export type ProcedureAmendmentInput = z.input<typeof procedureAmendmentSchema>;
 export type ProcedureAmendment = z.output<typeof procedureAmendmentSchema>;
-
-const labelsIn = (fields: Readonly<Record<string, NumberField>>) =>
-  Object.entries(fields).map(([field, { label }]) => [field, label] as const);
-
-/** What each field is called, by its path in the form. */
-export const PROCEDURE_LABELS: Readonly<Record<string, string>> = Object.fromEntries([
-  ...Object.entries(OWN_LABELS),
-  ...labelsIn(PROCEDURE_NUMBERS),
-  ...[...Object.entries(BASELINE_LABELS), ...labelsIn(BASELINE_NUMBERS)].map(
-    ([field, label]) => [`baseline.${field}`, label] as const,
-  ),
-]);
 
 export const emptyProcedureForm = {
   performedOn: '',

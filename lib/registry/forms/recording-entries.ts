@@ -10,20 +10,7 @@ import {
   tickEntry,
   yesNoEntry,
 } from './entries';
-
-/** What each field is called, on the form, in findings and in conflicts. */
-export const RECORDING_LABELS = {
-  kind: 'Kind of recording',
-  startedOn: 'Recording started on',
-  hours: 'Hours recorded',
-  rhythm: 'Rhythm found',
-  wholeTracing: 'Whole tracing',
-  longestEpisodeSeconds: 'Longest episode',
-  episodeStartedOn: 'Episode started on',
-  episodeEndedOn: 'Episode ended on',
-  symptomatic: 'Symptoms during the episode',
-  source: 'Tracing seen or reported',
-} as const;
+import { RECORDING_LABELS } from './field-labels';
 
 export const RECORDING_NUMBERS = {
   hours: { label: RECORDING_LABELS.hours, unit: 'h', min: 0, max: 87_840, usualMax: 8784, decimals: 2 },
@@ -110,25 +97,31 @@ function contradictionsOfRecording(recording: RecordingEntries): [keyof Recordin
   if (rhythm === 'sinus') {
     const mend = 'Clear this, or choose the arrhythmia that was found.';
     if (wholeTracing === true)
-      found.push(['wholeTracing', `Whole tracing: no arrhythmia was found. ${mend}`]);
+      found.push(['wholeTracing', `${RECORDING_LABELS.wholeTracing}: no arrhythmia was found. ${mend}`]);
     if (seconds !== null && seconds > 0)
-      found.push(['longestEpisodeSeconds', `Longest episode: no arrhythmia was found. ${mend}`]);
+      found.push([
+        'longestEpisodeSeconds',
+        `${RECORDING_LABELS.longestEpisodeSeconds}: no arrhythmia was found. ${mend}`,
+      ]);
     if (episodeStartedOn !== null)
-      found.push(['episodeStartedOn', `Episode started on: no arrhythmia was found. ${mend}`]);
+      found.push([
+        'episodeStartedOn',
+        `${RECORDING_LABELS.episodeStartedOn}: no arrhythmia was found. ${mend}`,
+      ]);
     if (episodeEndedOn !== null)
-      found.push(['episodeEndedOn', `Episode ended on: no arrhythmia was found. ${mend}`]);
+      found.push(['episodeEndedOn', `${RECORDING_LABELS.episodeEndedOn}: no arrhythmia was found. ${mend}`]);
     return found;
   }
   if (seconds !== null && hours !== null && seconds > hours * 3600 + 0.5) {
     found.push([
       'longestEpisodeSeconds',
-      `Longest episode: ${seconds} s do not fit into ${hours} h (${Math.round(hours * 3600)} s). Mend the seconds or the hours.`,
+      `${RECORDING_LABELS.longestEpisodeSeconds}: ${seconds} s do not fit into ${hours} h (${Math.round(hours * 3600)} s). Mend the seconds or the hours.`,
     ]);
   }
   if (episodeEndedOn !== null && episodeStartedOn === null) {
     found.push([
       'episodeStartedOn',
-      'Episode started on is missing although its end is given. Give it, or clear the end.',
+      `${RECORDING_LABELS.episodeStartedOn} is missing although its end is given. Give it, or clear the end.`,
     ]);
   }
   if (
@@ -138,7 +131,7 @@ function contradictionsOfRecording(recording: RecordingEntries): [keyof Recordin
   ) {
     found.push([
       'episodeEndedOn',
-      `Episode ended on: ${episodeEndedOn} is before its start, ${episodeStartedOn}. Mend one of the two.`,
+      `${RECORDING_LABELS.episodeEndedOn}: ${episodeEndedOn} is before its start, ${episodeStartedOn}. Mend one of the two.`,
     ]);
   }
   // The start is required: when it could not be read, its own message says so and nothing can be compared with it.
@@ -146,7 +139,7 @@ function contradictionsOfRecording(recording: RecordingEntries): [keyof Recordin
   if (episodeStartedOn !== null && daysBetween(recording.startedOn, episodeStartedOn) < 0) {
     found.push([
       'episodeStartedOn',
-      `Episode started on: ${episodeStartedOn} is before the recording began, ${recording.startedOn}. Give the first day that was recorded.`,
+      `${RECORDING_LABELS.episodeStartedOn}: ${episodeStartedOn} is before the recording began, ${recording.startedOn}. Give the first day that was recorded.`,
     ]);
   }
   const latest = latestPossibleDay(recording);

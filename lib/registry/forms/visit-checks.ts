@@ -3,14 +3,10 @@ import { DRUGS } from '../drugs';
 import { type Finding, refusal, warning } from '../findings';
 import { planOf, type ScheduleSlot } from '../follow-up-schedule';
 import { labelOf } from '../vocabulary';
+import { DRUG_LABELS, RECORDING_LABELS, VISIT_LABELS } from './field-labels';
 import { warningsOfNumbers } from './plausibility';
-import {
-  RECORDING_LABELS,
-  RECORDING_NUMBERS,
-  type RecordingEntries,
-  spanOfRecording,
-} from './recording-entries';
-import { DRUG_LABELS, type DrugEntries, doOverlap, VISIT_LABELS, type VisitForm } from './visit-form';
+import { RECORDING_NUMBERS, type RecordingEntries, spanOfRecording } from './recording-entries';
+import { type DrugEntries, doOverlap, type VisitForm } from './visit-form';
 
 export interface VisitContext {
   readonly performedOn: CalendarDay;

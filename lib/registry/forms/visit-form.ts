@@ -12,33 +12,13 @@ import {
   tickEntry,
   yesNoEntry,
 } from './entries';
+import { DRUG_LABELS, VISIT_LABELS } from './field-labels';
 import { recordingEntries } from './recording-entries';
 
 export const MOST_RECORDINGS = 20;
 export const MOST_DRUG_ROWS = 20;
 /** The slot of a contact that the schedule did not ask for. */
 export const UNSCHEDULED = 'unscheduled';
-
-/** What each field is called, on the form, in findings and in conflicts. */
-export const VISIT_LABELS = {
-  slot: 'Visit',
-  visitedOn: 'Visit day',
-  mode: 'Mode',
-  rhythm: 'Rhythm now',
-  symptoms: 'Symptoms',
-  drugsReviewed: 'Drugs reviewed',
-  anticoagulated: 'Anticoagulated',
-  cardioversionKind: 'Cardioversion',
-  cardioversionOn: 'Cardioversion on',
-  drugs: 'Drugs',
-  recordings: 'Recordings',
-} as const;
-
-export const DRUG_LABELS = {
-  drug: 'Drug',
-  startedOn: 'Drug started on',
-  stoppedOn: 'Drug stopped on',
-} as const;
 
 /** A start, or a start with its stop, since the last visit. A row with the day of an episode already stored closes or mends it. */
 const drugEntries = z.strictObject({
@@ -88,13 +68,13 @@ function checkVisit(visit: VisitFields, context: z.core.$RefinementCtx): void {
   if (visit.cardioversionKind !== null && visit.cardioversionOn === null) {
     refuse(
       ['cardioversionOn'],
-      'Cardioversion on is missing. Give the day, or clear the kind of cardioversion.',
+      `${VISIT_LABELS.cardioversionOn} is missing. Give the day, or clear the kind of cardioversion.`,
     );
   }
   if (visit.cardioversionOn !== null && visit.cardioversionKind === null) {
     refuse(
       ['cardioversionKind'],
-      'Cardioversion is missing although a day is given. Choose electrical or pharmacological, or clear the day.',
+      'Kind of cardioversion is missing although a day is given. Choose electrical or pharmacological, or clear the day.',
     );
   }
   visit.drugs.forEach((row, index) => {
@@ -102,7 +82,7 @@ function checkVisit(visit: VisitFields, context: z.core.$RefinementCtx): void {
     if (row.stoppedOn !== null && daysBetween(row.startedOn, row.stoppedOn) < 0) {
       refuse(
         ['drugs', index, 'stoppedOn'],
-        `Drug stopped on: ${row.stoppedOn} is before its start, ${row.startedOn}. Mend one of the two.`,
+        `${DRUG_LABELS.stoppedOn}: ${row.stoppedOn} is before its start, ${row.startedOn}. Mend one of the two.`,
       );
     }
     // A drug or day that could not be read has its own message, and says nothing about overlap.
@@ -117,7 +97,7 @@ function checkVisit(visit: VisitFields, context: z.core.$RefinementCtx): void {
     if (earlier >= 0) {
       refuse(
         ['drugs', index, 'startedOn'],
-        `Drug started on: this row overlaps row ${earlier + 1} of the same drug. Close the earlier one first, or keep only one.`,
+        `${DRUG_LABELS.startedOn}: this row overlaps row ${earlier + 1} of the same drug. Close the earlier one first, or keep only one.`,
       );
     }
   });
