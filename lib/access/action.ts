@@ -32,48 +32,65 @@ export function writeAction<Schema extends z.ZodType>(
   order: ActionOrder<Schema>,
   write: (context: WriteContext, values: z.output<Schema>) => Promise<WriteResult>,
 ): (input: unknown) => Promise<WriteResult> {
-  return async (input) => {
-    try {
+  return (input) =>
+    answerOf(async () => {
       const admission = await admit(order.permission);
       if (admission.kind === 'unauthenticated') return { kind: 'unauthenticated' };
       if (admission.kind === 'forbidden') {
         logInfo({ event: 'refused', actor: admission.actor.id, action: order.permission });
         return { kind: 'forbidden', message: 'Your role may not store this. What you typed is still here.' };
       }
-      const envelope = envelopeSchema.safeParse(input);
-      if (!envelope.success) {
-        return {
-          kind: 'invalid',
-          findings: [refusal('', 'This form could not be read. Reload the page and enter it again.')],
-        };
-      }
-      const values = order.schema.safeParse(envelope.data.values);
-      if (!values.success) return { kind: 'invalid', findings: findingsOfZod(values.error) };
-      const context = { actor: admission.actor, requestKey: envelope.data.idempotencyKey };
-      return await answerOf(() => write(context, values.data), envelope.data.values, order.labels ?? {});
-    } catch (error) {
-      return failed(error);
-    }
-  };
+      const { actor } = admission;
+      return takeForm(
+        order.schema,
+        input,
+        (values, requestKey) => write({ actor, requestKey }, values),
+        order.labels,
+      );
+    });
 }
 
-async function answerOf(
-  write: () => Promise<WriteResult>,
-  typed: unknown,
-  labels: Readonly<Record<string, string>>,
+/** The same for the one form that is open to strangers: whoever holds a one-time link. */
+export function strangerAction<Schema extends z.ZodType>(
+  schema: Schema,
+  write: (values: z.output<Schema>) => Promise<WriteResult>,
+): (input: unknown) => Promise<WriteResult> {
+  return (input) => answerOf(() => takeForm(schema, input, write));
+}
+
+async function takeForm<Schema extends z.ZodType>(
+  schema: Schema,
+  input: unknown,
+  write: (values: z.output<Schema>, requestKey: string) => Promise<WriteResult>,
+  labels: Readonly<Record<string, string>> = {},
 ): Promise<WriteResult> {
+  const envelope = envelopeSchema.safeParse(input);
+  if (!envelope.success) {
+    return {
+      kind: 'invalid',
+      findings: [refusal('', 'This form could not be read. Reload the page and enter it again.')],
+    };
+  }
+  const { idempotencyKey, values: typed } = envelope.data;
+  const values = schema.safeParse(typed);
+  if (!values.success) return { kind: 'invalid', findings: findingsOfZod(values.error) };
   try {
-    return await write();
+    return await write(values.data, idempotencyKey);
   } catch (error) {
-    if (error instanceof StaleEdit) {
-      return {
-        kind: 'conflict',
-        fields: differing(typed, error.stored, labels),
-        storedVersion: error.storedVersion,
-      };
-    }
-    if (error instanceof ApplicationError) return answerOfRefusal(error);
-    throw error;
+    if (!(error instanceof StaleEdit)) throw error;
+    return {
+      kind: 'conflict',
+      fields: differing(typed, error.stored, labels),
+      storedVersion: error.storedVersion,
+    };
+  }
+}
+
+async function answerOf(work: () => Promise<WriteResult>): Promise<WriteResult> {
+  try {
+    return await work();
+  } catch (error) {
+    return error instanceof ApplicationError ? answerOfRefusal(error) : failed(error);
   }
 }
 

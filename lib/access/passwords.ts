@@ -4,8 +4,7 @@ import { hash, verify } from '@node-rs/argon2';
 /** OWASP's first choice for argon2id (the package's default algorithm): 19 MiB, two passes, one lane. */
 const COST = { memoryCost: 19_456, timeCost: 2, parallelism: 1 };
 
-/** At least 15 characters when it is the only factor (NIST SP 800-63B-4); longer than 256 is refused unread. */
-export const PASSWORD_MIN = 15;
+/** Longer passwords are refused unread. */
 export const PASSWORD_MAX = 256;
 
 const normal = (password: string) => password.normalize('NFC');
