@@ -1,3 +1,5 @@
+import type { Client } from 'pg';
+
 export interface OpenDatabase {
   ownerUrl: string;
   appUrl: string;
@@ -13,3 +15,4 @@ export function openDatabase(options: {
   dataDir: string;
   log?: (line: string) => void;
 }): Promise<OpenDatabase>;
+export function ensureEmptyDatabase(client: Client): Promise<void>;

@@ -87,8 +87,10 @@ async function ensureServer(databaseDir, serverLog, log) {
     home,
   });
   if (running) {
-    log(`joined the running server on port ${running.port}`);
-    return urls(running.port);
+    const joined = urls(running.port);
+    await ensureRolesAndDatabase(joined.adminUrl, passwords);
+    log(`joined the running PostgreSQL on port ${running.port}`);
+    return joined;
   }
   const native = prepareBinaries({ account, copyTo: home });
   if (!clusterExists) {
@@ -119,15 +121,28 @@ async function ensureRolesAndDatabase(adminUrl, passwords) {
       [APP, passwords.app],
     ]) {
       const found = await client.query('SELECT 1 FROM pg_roles WHERE rolname = $1', [role]);
-      if (found.rowCount === 0)
-        await client.query(`CREATE ROLE ${role} LOGIN PASSWORD ${client.escapeLiteral(password ?? '')}`);
+      if (found.rowCount !== 0) continue;
+      await client.query(`CREATE ROLE ${role} LOGIN PASSWORD ${client.escapeLiteral(password ?? '')}`);
     }
-    const found = await client.query('SELECT 1 FROM pg_database WHERE datname = $1', [DATABASE]);
-    if (found.rowCount === 0)
-      await client.query(`CREATE DATABASE ${DATABASE} OWNER ${OWNER} TEMPLATE template0`);
-    await client.query(`REVOKE ALL ON DATABASE ${DATABASE} FROM PUBLIC`);
-    await client.query(`GRANT CONNECT ON DATABASE ${DATABASE} TO ${APP}`);
+    await ensureEmptyDatabase(client);
   });
+}
+
+/**
+ * Makes the database when it is absent, closed to every role but the two.
+ * @param {import('pg').Client} client connected as the administrator
+ */
+export async function ensureEmptyDatabase(client) {
+  const found = await client.query(
+    `SELECT has_database_privilege($2, oid, 'CONNECT') AND NOT has_database_privilege($2, oid, 'TEMP') AS is_closed
+     FROM pg_database WHERE datname = $1`,
+    [DATABASE, APP],
+  );
+  if (found.rowCount === 0)
+    await client.query(`CREATE DATABASE ${DATABASE} OWNER ${OWNER} TEMPLATE template0`);
+  if (found.rows[0]?.is_closed) return;
+  await client.query(`REVOKE ALL ON DATABASE ${DATABASE} FROM PUBLIC`);
+  await client.query(`GRANT CONNECT ON DATABASE ${DATABASE} TO ${APP}`);
 }
 
 /**

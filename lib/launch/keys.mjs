@@ -41,10 +41,17 @@ export function openKeys({ dataDir, env, mayCreateDataKeys }) {
   return { NEXTAUTH_SECRET: secret, AFTERBEAT_MASTER_KEY: master, AFTERBEAT_IDENTITY_KEY: identity };
 }
 
-/** @param {string} name @param {string} key */
-function checked(name, key) {
-  const bytes = Buffer.from(key, 'base64');
-  if (bytes.length === KEY_BYTES && bytes.toString('base64') === key) return key;
+/**
+ * A variable may list several keys, newest first, parted by commas: the older ones still open what they closed.
+ * @param {string} name
+ * @param {string} text
+ */
+function checked(name, text) {
+  const isKey = (/** @type {string} */ key) => {
+    const bytes = Buffer.from(key, 'base64');
+    return bytes.length === KEY_BYTES && bytes.toString('base64') === key;
+  };
+  if (text.split(',').every((key) => isKey(key.trim()))) return text;
   throw new LaunchFailure(
     `${name} is not 32 bytes in base64.`,
     'give the key that the data were written with; a new one comes from: openssl rand -base64 32',
