@@ -3,12 +3,11 @@ import { defineConfig } from 'vitest/config';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 const shared = {
-  resolve: { alias: { '@': root.replace(/\/$/, '') } },
-  // `server-only` throws unless the react-server condition is set.
-  ssr: {
-    resolve: {
-      conditions: ['react-server', 'node', 'import', 'default'],
-      externalConditions: ['react-server', 'node', 'import', 'default'],
+  resolve: {
+    alias: {
+      // Outside a server bundle `server-only` throws; its own empty file is what the bundle would get.
+      'server-only': `${root}node_modules/server-only/empty.js`,
+      '@': root.replace(/\/$/, ''),
     },
   },
 };

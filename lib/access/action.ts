@@ -104,16 +104,18 @@ function answerOfRefusal(error: ApplicationError): WriteResult {
 
 function failed(error: unknown): WriteResult {
   const reference = randomUUID().slice(0, 8);
-  logError({
-    event: 'action-failed',
-    reference,
-    error: error instanceof Error ? `${error.name}: ${error.message}` : 'unknown',
-  });
+  logError({ event: 'action-failed', reference, error: nameOf(error) });
   return {
     kind: 'failed',
     message: 'It could not be stored. What you typed is still here; try again in a moment.',
     reference,
   };
+}
+
+/** Name and code only: messages of the database layer repeat the values that were written. */
+function nameOf(error: unknown): string {
+  if (!(error instanceof Error)) return 'unknown';
+  return 'code' in error ? `${error.name} ${String(error.code)}` : error.name;
 }
 
 /** Every stored field that differs from what was typed: '' and null are the same. */

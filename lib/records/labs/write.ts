@@ -34,8 +34,8 @@ export async function setUpLab(actor: Actor, setup: LabSetup): Promise<void> {
   const createdById = actor.kind === 'person' ? actor.id : null;
   await record(actor, { action: 'lab.set-up', reason: 'entered' }, async ({ tx, labId, note }) => {
     note({ entity: 'labs', entityId: labId, patientId: null, before: null, after: { name: setup.labName } });
-    for (const definition of setup.definitions) {
-      const row = { id: randomUUID(), ...definition, versionNumber: 1, createdById };
+    for (const { name, note: words, rules } of setup.definitions) {
+      const row = { id: randomUUID(), name, note: words, rules, versionNumber: 1, createdById };
       await tx.endpointDefinition.create({ data: { labId, ...row } });
       note({ entity: 'endpoint_definitions', entityId: row.id, patientId: null, before: null, after: row });
     }

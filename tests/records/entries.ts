@@ -1,0 +1,33 @@
+import { randomUUID } from 'node:crypto';
+import { emptyPatientForm, patientFormSchema } from '@/lib/registry/forms/patient-form';
+import { emptyProcedureForm, procedureFormSchema } from '@/lib/registry/forms/procedure-form';
+import { emptyRecording } from '@/lib/registry/forms/recording-entries';
+import { emptyVisitForm, type VisitFormInput, visitFormSchema } from '@/lib/registry/forms/visit-form';
+
+/** Entries as a person types them, already parsed by the form's own schema. */
+export const key = () => randomUUID();
+
+export const typedPatient = (typed: Partial<typeof emptyPatientForm> = {}) =>
+  patientFormSchema.parse({ ...emptyPatientForm, birthYear: '1960', sex: 'female', ...typed });
+
+export const typedProcedure = (performedOn: string, typed: Partial<Record<string, unknown>> = {}) =>
+  procedureFormSchema.parse({
+    ...emptyProcedureForm,
+    performedOn,
+    ageYears: '63',
+    energy: 'radiofrequency',
+    intendedStrategy: 'wide-encircling',
+    ...typed,
+  });
+
+export const typedEcg = (startedOn: string, rhythm = 'sinus') => ({
+  ...emptyRecording,
+  kind: 'ecg',
+  startedOn,
+  rhythm,
+  wholeTracing: rhythm !== 'sinus',
+  source: 'seen',
+});
+
+export const typedVisit = (slot: string, visitedOn: string, typed: Partial<VisitFormInput> = {}) =>
+  visitFormSchema.parse({ ...emptyVisitForm, slot, visitedOn, mode: 'clinic', drugsReviewed: true, ...typed });
