@@ -63,7 +63,7 @@ function explainEvent(
     case 'cardioversion':
       return `Cardioversion on day ${day}.`;
     case 'drug': {
-      if (item < 0) return `On a class I or III drug on day ${day}, the first day after blanking.`;
+      if (item < 0) return `On a class I or III drug on day ${day}, the first day that counts.`;
       const freeBefore =
         outcomes.rules.drugRule === 'resumption-is-failure' ? ' after at least one drug-free day' : '';
       return `Class I or III drug started on day ${day}${freeBefore}.`;
