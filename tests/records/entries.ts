@@ -30,4 +30,11 @@ export const typedEcg = (startedOn: string, rhythm = 'sinus') => ({
 });
 
 export const typedVisit = (slot: string, visitedOn: string, typed: Partial<VisitFormInput> = {}) =>
-  visitFormSchema.parse({ ...emptyVisitForm, slot, visitedOn, mode: 'clinic', drugsReviewed: true, ...typed });
+  visitFormSchema.parse({
+    ...emptyVisitForm,
+    slot,
+    visitedOn,
+    mode: 'clinic',
+    drugsReviewed: true,
+    ...typed,
+  });

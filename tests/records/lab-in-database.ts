@@ -17,7 +17,12 @@ export async function openLab() {
   const operator = await createOperator(program, 'OP-1');
   const person = async (role: 'coordinator' | 'physician' | 'director' | 'administrator') => {
     const code = `${role.charAt(0).toUpperCase()}-${String(Math.floor(Math.random() * 90) + 10)}`;
-    const { id } = await createUser(program, { signInName: `${role}-${code}`, code, role, passwordHash: 'not a hash' });
+    const { id } = await createUser(program, {
+      signInName: `${role}-${code}`,
+      code,
+      role,
+      passwordHash: 'not a hash',
+    });
     const actor = await actorOfSession(id, 1);
     if (!actor) throw new Error('the new account could not act');
     return actor;

@@ -100,14 +100,18 @@ describe('the patient', () => {
     const actor = await lab.person('coordinator');
     const patient = await createPatient(actor, typedPatient({ hospitalNumber: 'kh 778812' }), key());
     expect((await findPatients(actor, 'KH778812')).map((found) => found.id)).toEqual([patient.id]);
-    expect((await findPatients(actor, patient.code.toLowerCase())).map((found) => found.id)).toEqual([patient.id]);
+    expect((await findPatients(actor, patient.code.toLowerCase())).map((found) => found.id)).toEqual([
+      patient.id,
+    ]);
     const { rows } = await owner.query(
       `SELECT 1 FROM patients p WHERE p::text ILIKE '%778812%'
        UNION ALL SELECT 1 FROM audit_entries a WHERE encode(a.payload, 'escape') ILIKE '%778812%'
        UNION ALL SELECT 1 FROM write_requests w WHERE w::text ILIKE '%778812%'`,
     );
     expect(rows).toEqual([]);
-    await expect(createPatient(actor, typedPatient({ hospitalNumber: 'KH 778812' }), key())).rejects.toMatchObject({
+    await expect(
+      createPatient(actor, typedPatient({ hospitalNumber: 'KH 778812' }), key()),
+    ).rejects.toMatchObject({
       kind: 'invalid',
       fields: [{ field: 'hospitalNumber' }],
     });
@@ -134,7 +138,12 @@ describe('an edit', () => {
     const actor = await lab.person('coordinator');
     const patient = await createPatient(actor, typedPatient(), key());
     const amend = (birthYear: string) =>
-      amendPatient(actor, patient.id, { ...typedPatient({ birthYear }), version: 1, reason: 'typing-error' }, key());
+      amendPatient(
+        actor,
+        patient.id,
+        { ...typedPatient({ birthYear }), version: 1, reason: 'typing-error' },
+        key(),
+      );
     await amend('1961');
     await expect(amend('1962')).rejects.toMatchObject({ storedVersion: 2, stored: { birthYear: '1961' } });
     expect(await count('patients', `id = '${patient.id}' AND birth_year = 1961 AND version = 2`)).toBe(1);
@@ -200,7 +209,9 @@ describe('a visit', () => {
     });
     const written = await recordVisit(lab.program, place, visit, key());
     const evidence = async () => {
-      const { rows } = await owner.query('SELECT evidence FROM analysis_rows WHERE procedure_id = $1', [procedure.id]);
+      const { rows } = await owner.query('SELECT evidence FROM analysis_rows WHERE procedure_id = $1', [
+        procedure.id,
+      ]);
       return rows[0].evidence.filter((_: number, i: number) => i % 4 === 0);
     };
     expect(await evidence()).toEqual([0, 31, 60, 182, 182]);
