@@ -113,7 +113,10 @@ function said(label: string, problem: string): string {
   return /^(is|has) /.test(problem) ? `${label} ${problem}` : `${label}: ${problem}`;
 }
 
-/** A field that may stay empty: the value or null. Other fields are still checked when this one fails. */
+/**
+ * A field that may stay empty: the value or null. When it cannot be read, the checks that compare fields still run, and see
+ * something that is neither null nor a value: they look before they compare, so that nothing is called missing that is there.
+ */
 function optionalEntry<Input, Value>(label: string, read: (typed: unknown) => Reading<Value | null>) {
   return z
     .custom<Input>()
@@ -122,7 +125,7 @@ function optionalEntry<Input, Value>(label: string, read: (typed: unknown) => Re
       const reading = read(typed);
       if ('value' in reading) return reading.value;
       context.addIssue({ code: 'custom', message: said(label, reading.problem), continue: true });
-      return null;
+      return z.NEVER;
     });
 }
 

@@ -43,14 +43,14 @@ interface DeathFields {
 function checkDeath(patient: DeathFields, context: z.core.$RefinementCtx): void {
   if (patient.diedOn !== null) return;
   const ask = 'Give the day of death, or clear this field.';
-  if (patient.deathCause !== null) {
+  if (typeof patient.deathCause === 'string') {
     context.addIssue({
       code: 'custom',
       path: ['deathCause'],
       message: `${PATIENT_LABELS.deathCause}: there is no day of death. ${ask}`,
     });
   }
-  if (patient.deathRelated !== null) {
+  if (typeof patient.deathRelated === 'string') {
     context.addIssue({
       code: 'custom',
       path: ['deathRelated'],

@@ -65,8 +65,8 @@ interface TimeFields {
 
 function checkTimes(procedure: TimeFields, context: z.core.$RefinementCtx): void {
   const { procedureMinutes, fluoroscopyMinutes } = procedure;
-  if (procedureMinutes === null || fluoroscopyMinutes === null || fluoroscopyMinutes <= procedureMinutes)
-    return;
+  if (typeof procedureMinutes !== 'number' || typeof fluoroscopyMinutes !== 'number') return;
+  if (fluoroscopyMinutes <= procedureMinutes) return;
   context.addIssue({
     code: 'custom',
     path: ['fluoroscopyMinutes'],

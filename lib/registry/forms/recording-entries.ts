@@ -80,76 +80,63 @@ export function spanOfRecording(recording: RecordingEntries): {
 
 /** The last day that the recording can have reached, or null when it is not known how long it ran. */
 function latestPossibleDay({ kind, startedOn, hours }: RecordingEntries): CalendarDay | null {
-  if (hours !== null) return addDays(startedOn, Math.max(1, Math.ceil(hours / 24)));
+  if (typeof hours === 'number') return addDays(startedOn, Math.max(1, Math.ceil(hours / 24)));
+  if (hours !== null) return null;
   return kind === 'ecg' || kind === 'rhythm-strip' ? startedOn : null;
 }
 
-function contradictionsOfRecording(recording: RecordingEntries): [keyof RecordingEntries, string][] {
-  const found: [keyof RecordingEntries, string][] = [];
-  const {
-    rhythm,
-    wholeTracing,
-    longestEpisodeSeconds: seconds,
-    hours,
-    episodeStartedOn,
-    episodeEndedOn,
-  } = recording;
-  if (rhythm === 'sinus') {
-    const mend = 'Clear this, or choose the arrhythmia that was found.';
-    if (wholeTracing === true)
-      found.push(['wholeTracing', `${RECORDING_LABELS.wholeTracing}: no arrhythmia was found. ${mend}`]);
-    if (seconds !== null && seconds > 0)
-      found.push([
-        'longestEpisodeSeconds',
-        `${RECORDING_LABELS.longestEpisodeSeconds}: no arrhythmia was found. ${mend}`,
-      ]);
-    if (episodeStartedOn !== null)
-      found.push([
-        'episodeStartedOn',
-        `${RECORDING_LABELS.episodeStartedOn}: no arrhythmia was found. ${mend}`,
-      ]);
-    if (episodeEndedOn !== null)
-      found.push(['episodeEndedOn', `${RECORDING_LABELS.episodeEndedOn}: no arrhythmia was found. ${mend}`]);
-    return found;
-  }
-  if (seconds !== null && hours !== null && seconds > hours * 3600 + 0.5) {
+type Contradiction = [field: keyof RecordingEntries, message: string];
+
+const EPISODE_FIELDS = ['longestEpisodeSeconds', 'episodeStartedOn', 'episodeEndedOn'] as const;
+
+/** A recording without arrhythmia has no episode. */
+function contradictionsOfSinus(recording: RecordingEntries): Contradiction[] {
+  const isGiven = (value: unknown) => typeof value === 'string' || (typeof value === 'number' && value > 0);
+  const given: (keyof RecordingEntries)[] = EPISODE_FIELDS.filter((field) => isGiven(recording[field]));
+  if (recording.wholeTracing === true) given.unshift('wholeTracing');
+  return given.map((field) => [
+    field,
+    `${RECORDING_LABELS[field]}: no arrhythmia was found. Clear this, or choose the arrhythmia that was found.`,
+  ]);
+}
+
+function contradictionsOfRecording(recording: RecordingEntries): Contradiction[] {
+  if (recording.rhythm === 'sinus') return contradictionsOfSinus(recording);
+  const found: Contradiction[] = [];
+  const { startedOn, longestEpisodeSeconds: seconds, hours, episodeStartedOn, episodeEndedOn } = recording;
+  // A field that could not be read has its own message: what is left over is compared.
+  const [start, first, last] = [startedOn, episodeStartedOn, episodeEndedOn].map((day) =>
+    day !== null && isCalendarDay(day) ? day : null,
+  );
+  const { longestEpisodeSeconds, episodeStartedOn: firstLabel, episodeEndedOn: lastLabel } = RECORDING_LABELS;
+  if (typeof seconds === 'number' && typeof hours === 'number' && seconds > hours * 3600 + 0.5) {
     found.push([
       'longestEpisodeSeconds',
-      `${RECORDING_LABELS.longestEpisodeSeconds}: ${seconds} s do not fit into ${hours} h (${Math.round(hours * 3600)} s). Mend the seconds or the hours.`,
+      `${longestEpisodeSeconds}: ${seconds} s do not fit into ${hours} h (${Math.round(hours * 3600)} s). Mend the seconds or the hours.`,
     ]);
   }
-  if (episodeEndedOn !== null && episodeStartedOn === null) {
+  if (last && episodeStartedOn === null) {
     found.push([
       'episodeStartedOn',
-      `${RECORDING_LABELS.episodeStartedOn} is missing although its end is given. Give it, or clear the end.`,
+      `${firstLabel} is missing although its end is given. Give it, or clear the end.`,
     ]);
   }
-  if (
-    episodeStartedOn !== null &&
-    episodeEndedOn !== null &&
-    daysBetween(episodeStartedOn, episodeEndedOn) < 0
-  ) {
+  if (first && last && daysBetween(first, last) < 0) {
     found.push([
       'episodeEndedOn',
-      `${RECORDING_LABELS.episodeEndedOn}: ${episodeEndedOn} is before its start, ${episodeStartedOn}. Mend one of the two.`,
+      `${lastLabel}: ${last} is before its start, ${first}. Mend one of the two.`,
     ]);
   }
-  // The start is required: when it could not be read, its own message says so and nothing can be compared with it.
-  if (!isCalendarDay(recording.startedOn)) return found;
-  if (episodeStartedOn !== null && daysBetween(recording.startedOn, episodeStartedOn) < 0) {
+  if (start && first && daysBetween(start, first) < 0) {
     found.push([
       'episodeStartedOn',
-      `${RECORDING_LABELS.episodeStartedOn}: ${episodeStartedOn} is before the recording began, ${recording.startedOn}. Give the first day that was recorded.`,
+      `${firstLabel}: ${first} is before the recording began, ${start}. Give the first day that was recorded.`,
     ]);
   }
-  const latest = latestPossibleDay(recording);
-  for (const field of ['episodeStartedOn', 'episodeEndedOn'] as const) {
-    const day = recording[field];
-    if (day === null || latest === null || daysBetween(latest, day) <= 0) continue;
-    found.push([
-      field,
-      `${RECORDING_LABELS[field]}: ${day} is after the recording ended (${latest} at the latest). Mend the day or the hours recorded.`,
-    ]);
-  }
+  const latest = start ? latestPossibleDay(recording) : null;
+  const isTooLate = (day: CalendarDay | null | undefined) => day && latest && daysBetween(latest, day) > 0;
+  const mend = `is after the recording ended (${latest} at the latest). Mend the day or the hours recorded.`;
+  if (isTooLate(first)) found.push(['episodeStartedOn', `${firstLabel}: ${first} ${mend}`]);
+  if (isTooLate(last)) found.push(['episodeEndedOn', `${lastLabel}: ${last} ${mend}`]);
   return found;
 }

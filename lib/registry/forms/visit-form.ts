@@ -65,34 +65,29 @@ interface VisitFields {
 function checkVisit(visit: VisitFields, context: z.core.$RefinementCtx): void {
   const refuse = (path: (string | number)[], message: string) =>
     context.addIssue({ code: 'custom', path, message, continue: true });
-  if (visit.cardioversionKind !== null && visit.cardioversionOn === null) {
+  if (typeof visit.cardioversionKind === 'string' && visit.cardioversionOn === null) {
     refuse(
       ['cardioversionOn'],
       `${VISIT_LABELS.cardioversionOn} is missing. Give the day, or clear the kind of cardioversion.`,
     );
   }
-  if (visit.cardioversionOn !== null && visit.cardioversionKind === null) {
+  if (typeof visit.cardioversionOn === 'string' && visit.cardioversionKind === null) {
     refuse(
       ['cardioversionKind'],
       'Kind of cardioversion is missing although a day is given. Choose electrical or pharmacological, or clear the day.',
     );
   }
   visit.drugs.forEach((row, index) => {
-    if (!isCalendarDay(row.startedOn)) return;
+    if (!isReadable(row)) return;
     if (row.stoppedOn !== null && daysBetween(row.startedOn, row.stoppedOn) < 0) {
       refuse(
         ['drugs', index, 'stoppedOn'],
         `${DRUG_LABELS.stoppedOn}: ${row.stoppedOn} is before its start, ${row.startedOn}. Mend one of the two.`,
       );
+      return;
     }
-    // A drug or day that could not be read has its own message, and says nothing about overlap.
     const earlier = visit.drugs.findIndex(
-      (other, at) =>
-        at < index &&
-        typeof row.drug === 'string' &&
-        other.drug === row.drug &&
-        isCalendarDay(other.startedOn) &&
-        doOverlap(other, row),
+      (other, at) => at < index && isReadable(other) && other.drug === row.drug && doOverlap(other, row),
     );
     if (earlier >= 0) {
       refuse(
@@ -101,6 +96,13 @@ function checkVisit(visit: VisitFields, context: z.core.$RefinementCtx): void {
       );
     }
   });
+}
+
+/** A drug or day that could not be read has its own message, and says nothing about overlap. */
+function isReadable({ drug, startedOn, stoppedOn }: DrugEntries): boolean {
+  return (
+    typeof drug === 'string' && isCalendarDay(startedOn) && (stoppedOn === null || isCalendarDay(stoppedOn))
+  );
 }
 
 /** True when two episodes of a drug share a day; an open episode runs on. */
