@@ -66,7 +66,7 @@ function notesOf({ patients, repeatedReadings }: DecodedRhythm, mapping: RhythmM
   const having = (test: (patient: (typeof patients)[number]) => boolean): number =>
     patients.filter(test).length;
   const unit = time.unit === 'months' ? `months of ${time.daysPerMonth} days` : 'days';
-  const rule = time.rounding === 'nearest' ? 'rounded to the nearest, a half up' : 'rounded down';
+  const rule = time.rounding === 'nearest' ? 'rounded to the nearest (a half up)' : 'rounded down';
   const fromAge = having((patient) => patient.birthYearFrom === 'age');
   const fromMapping = having((patient) => patient.birthYearFrom === 'mapping');
   const noSex = having((patient) => patient.sex === 'unknown');
@@ -97,7 +97,7 @@ function notesOf({ patients, repeatedReadings }: DecodedRhythm, mapping: RhythmM
 /** The report as lines of text, every refused row in its own line. */
 export function sayReport(report: RhythmReport): string[] {
   const list = (counts: readonly NamedCount[]): string =>
-    counts.map(({ name, count }) => `${name} ${count}`).join(', ');
+    counts.map(({ name, count }) => `${name}: ${count}`).join('; ');
   const { days } = report;
   return [
     `Source: ${report.source}`,

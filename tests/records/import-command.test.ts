@@ -34,7 +34,9 @@ describe('the import command', () => {
   async function count(table: string): Promise<number> {
     return withClient(database.ownerUrl, async (client) => {
       const name = client.escapeIdentifier(table);
-      const answer = await client.query(`SELECT count(*)::int AS n FROM ${name} WHERE lab_id = $1`, [place.actor.labId]);
+      const answer = await client.query(`SELECT count(*)::int AS n FROM ${name} WHERE lab_id = $1`, [
+        place.actor.labId,
+      ]);
       return answer.rows[0].n;
     });
   }
@@ -56,7 +58,9 @@ describe('the import command', () => {
     const before = await count('audit_entries');
     const { code, said } = await place.importText('a.csv', csv, mapping, ['--publish']);
     const readings = csv.trim().split('\n').length - 1;
-    expect(said).toContain(`Written: 12 patients, ${readings} readings. Each is one case on the Outcomes page.`);
+    expect(said).toContain(
+      `Written: 12 patients, ${readings} readings. Each patient is one case on the Outcomes page.`,
+    );
     expect(code).toBe(0);
     expect(await count('patients')).toBe(12);
     expect(await count('procedures')).toBe(12);
@@ -72,7 +76,9 @@ describe('the import command', () => {
     const before = await count('audit_entries');
     const { code, said } = await place.importText('again.csv', csv, mapping, ['--publish']);
     expect(code).toBe(0);
-    expect(said.at(-1)).toMatch(/^This very file was imported on \d{4}-\d{2}-\d{2} .*; nothing was changed\.$/);
+    expect(said.at(-1)).toMatch(
+      /^This very file was imported on \d{4}-\d{2}-\d{2} .*; nothing was changed\.$/,
+    );
     expect(await count('patients')).toBe(12);
     expect(await count('audit_entries')).toBe(before);
     const dryRun = await place.importText('again.csv', csv, mapping);
@@ -83,7 +89,9 @@ describe('the import command', () => {
   it('takes the same patient numbers from another source for other patients', async () => {
     await freshPlace();
     await place.importText('a.csv', csv, mapping, ['--publish']);
-    const other = await place.importText('b.csv', csv, { ...mapping, source: 'Another clinic' }, ['--publish']);
+    const other = await place.importText('b.csv', csv, { ...mapping, source: 'Another clinic' }, [
+      '--publish',
+    ]);
     expect(other.code).toBe(0);
     expect(await count('patients')).toBe(24);
   });
@@ -103,7 +111,9 @@ describe('the import command', () => {
     const marred = csv.replace('\n', '\nX50,2.5,7,1,f,60\nX51,2.5,0,1,f,60\n');
     const stopped = await place.importText('m.csv', marred, mapping, ['--publish']);
     expect(stopped.code).toBe(1);
-    expect(stopped.said.join('\n')).toMatch(/row 2, column "af", value 7: The mapping does not say which rhythm this is\./);
+    expect(stopped.said.join('\n')).toMatch(
+      /row 2, column "af", value 7: The mapping does not say which rhythm this is\./,
+    );
     expect(await count('patients')).toBe(0);
     const accepted = await place.importText('m.csv', marred, mapping, ['--publish', '--accept-refused']);
     expect(accepted.code).toBe(0);
@@ -112,13 +122,24 @@ describe('the import command', () => {
 
   it('ends with 2 and the usage, or an example mapping, when it is called wrongly', async () => {
     await freshPlace();
-    for (const args of [[], ['a.csv', 'b.csv'], ['a.csv', '--write'], ['a.csv', '--mapping'], ['missing.csv']]) {
+    for (const args of [
+      [],
+      ['a.csv', 'b.csv'],
+      ['a.csv', '--write'],
+      ['a.csv', '--mapping'],
+      ['missing.csv'],
+    ]) {
       expect((await place.run(args)).code).toBe(2);
     }
     expect((await place.run([])).said.join('\n')).toContain('Usage: npm run import -- FILE');
-    const noMapping = await place.run([path.join(import.meta.dirname, '../..', ...EXAMPLE), '--mapping=none.json']);
+    const noMapping = await place.run([
+      path.join(import.meta.dirname, '../..', ...EXAMPLE),
+      '--mapping=none.json',
+    ]);
     expect(noMapping.code).toBe(2);
-    expect(noMapping.said.join('\n')).toContain('"reading": { "kind": "rhythm-strip", "counts": "whole-tracing" }');
+    expect(noMapping.said.join('\n')).toContain(
+      '"reading": { "kind": "rhythm-strip", "counts": "whole-tracing" }',
+    );
     const badMapping = await place.importText('a.csv', csv, { ...mapping, dayZero: '2024-02-30', extra: 1 });
     expect(badMapping.code).toBe(2);
     expect(badMapping.said).toContain('  dayZero: Give an existing day as YYYY-MM-DD.');
@@ -137,12 +158,18 @@ describe('the import command', () => {
       `${canary},3`,
     ]);
     const hostile = `id,months,af,arm,sex,age\n${rows.join('\n')}\n`;
-    const { code, said } = await place.importText('canaries.csv', hostile, mapping, ['--publish', '--accept-refused']);
+    const { code, said } = await place.importText('canaries.csv', hostile, mapping, [
+      '--publish',
+      '--accept-refused',
+    ]);
     expect(code).toBe(0);
     expect(await count('patients')).toBe(4);
     const told = said.join('\n');
     const stored = await dump(database.ownerUrl);
+    // The dump reaches plain columns, bytes and sealed entries.
     expect(stored).toContain(mapping.source);
+    expect(stored).toContain('"reason":"lab.import"');
+    expect(stored).toContain('"reason":"imported"');
     for (const canary of canaries) {
       for (const text of spellings(canary)) {
         expect(told).not.toContain(text);
@@ -156,26 +183,48 @@ describe('the import command', () => {
 /** As written, without blanks, in capitals, as bytes in hex and base64. */
 function spellings(canary: string): string[] {
   const bare = canary.replaceAll(' ', '').toUpperCase();
-  return [canary, bare, ...[canary, bare].flatMap((text) => [
-    Buffer.from(text).toString('hex'),
-    Buffer.from(text).toString('base64').replaceAll('=', ''),
-  ])];
+  return [
+    canary,
+    bare,
+    ...[canary, bare].flatMap((text) => [
+      Buffer.from(text).toString('hex'),
+      Buffer.from(text).toString('base64').replaceAll('=', ''),
+    ]),
+  ];
 }
 
-/** Every row of every table as text; bytes appear in hex. */
+/** Every row of every table as text: bytes in hex and as text, sealed entries opened with the patients' own keys. */
 async function dump(ownerUrl: string): Promise<string> {
   return withClient(ownerUrl, async (client) => {
-    const tables = await client.query("SELECT tablename FROM pg_tables WHERE schemaname = 'public' ORDER BY tablename");
+    const tables = await client.query(
+      "SELECT tablename FROM pg_tables WHERE schemaname = 'public' ORDER BY tablename",
+    );
     const texts: string[] = [];
     for (const { tablename } of tables.rows) {
       const rows = await client.query(`SELECT t::text AS line FROM ${client.escapeIdentifier(tablename)} t`);
-      for (const { line } of rows.rows) texts.push(line, ...decodedBytes(line));
+      for (const { line } of rows.rows) texts.push(line, ...bytesAsText(line));
+    }
+    const sealed = await client.query(
+      "SELECT payload FROM audit_entries WHERE sealed AND action = 'lab.import'",
+    );
+    const keys = await client.query('SELECT patient_id, wrapped_key, master_key_id FROM patient_keys');
+    const { decrypt, unwrapPatientKey } = await import('@/lib/records/sealing');
+    const keyOf = new Map(
+      keys.rows.map((row) => [row.patient_id, unwrapPatientKey(row.wrapped_key, row.master_key_id)]),
+    );
+    for (const { payload } of sealed.rows) {
+      for (const { patientId, box } of JSON.parse(payload.toString())) {
+        const key = keyOf.get(patientId);
+        if (!key) throw new Error('a sealed entry without its key');
+        texts.push(decrypt(key, Buffer.from(box, 'base64')).toString());
+      }
     }
     return texts.join('\n');
   });
 }
 
-/** Bytes of a row read as text, so that JSON kept as bytes is searched too. */
-function decodedBytes(line: string): string[] {
-  return [...line.matchAll(/\\\\x([0-9a-f]+)/g)].map(([, hex]) => Buffer.from(hex ?? '', 'hex').toString('latin1'));
+function bytesAsText(line: string): string[] {
+  return [...line.matchAll(/\\x([0-9a-f]+)/g)].map(([, hex]) =>
+    Buffer.from(hex ?? '', 'hex').toString('latin1'),
+  );
 }

@@ -124,7 +124,7 @@ describe.runIf(fixtures)('rhythm readings of a published trial', () => {
 
   it('are all read: 228 patients, 7,949 readings, nothing refused', () => {
     expect(said).toContain('Rows read: 7949');
-    expect(said).toContain('Patients: 228 (group 1 108, group 2 120)');
+    expect(said).toContain('Patients: 228 (group 1: 108; group 2: 120)');
     expect(said).toContain('Refused rows: 0');
     expect(cohort.size).toBe(228);
     expect(cohort.evidence.length / 4).toBe(7949);

@@ -4,6 +4,7 @@ import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { CSV_LIMITS } from '../../exchange/csv-records';
 import { sayFinding } from '../../exchange/import-finding';
+import { findEarlierImport, publishImport } from '../../exchange/publish-import';
 import { type DecodedRhythm, decodeRhythmCsv } from '../../exchange/rhythm-csv';
 import {
   EXAMPLE_MAPPING,
@@ -12,11 +13,13 @@ import {
   type RhythmMapping,
 } from '../../exchange/rhythm-mapping';
 import { reportOf, sayReport } from '../../exchange/rhythm-report';
-import { importToLoad } from '../../exchange/rhythm-to-patients';
+import type { Actor } from '../../records/actor';
 import { actorOfProgram } from '../../records/actor-of-program';
 import { bulkLoadPatients } from '../../records/bulk-load';
 import { closeRecords } from '../../records/close';
 import { readCohort } from '../../records/cohort';
+import { readImports } from '../../records/imports/read';
+import { hashOutsideNumber } from '../../records/sealing';
 import { calendarDay } from '../../registry/calendar-day';
 import { ApplicationError } from '../../runtime/application-error';
 import { todayText } from '../../runtime/clock';
@@ -67,7 +70,7 @@ export async function runImport(args: readonly string[], { folder, say }: Place)
     return REFUSED;
   }
   for (const line of sayReport(reportOf(decoded, mapping))) say(line);
-  return goOn(order, bytes, decoded, mapping, say);
+  return goOn(order, bytes, decoded, mapping, say).catch((error: unknown) => answerOf(error, say));
 }
 
 async function goOn(
@@ -77,6 +80,15 @@ async function goOn(
   mapping: RhythmMapping,
   say: Place['say'],
 ): Promise<number> {
+  const actor = await actorOfProgram('import', order.lab);
+  const fileSha256 = new Uint8Array(createHash('sha256').update(bytes).digest());
+  const earlier = findEarlierImport(await readImports(actor), mapping.source, fileSha256);
+  if (earlier) {
+    say(
+      `This very file was imported on ${earlier.at.slice(0, 10)} from "${mapping.source}"; nothing was changed.`,
+    );
+    return DONE;
+  }
   const stopped = decoded.refusals.length > 0 && !order.acceptRefused;
   if (stopped)
     say('Rows are refused: mend them, or add --accept-refused to leave them out. Nothing was written.');
@@ -86,37 +98,39 @@ async function goOn(
     say('Dry run: nothing was written. Add --publish to write it.');
     return DONE;
   }
-  return publish(order, bytes, decoded, mapping, say);
+  return publish(actor, fileSha256, decoded, mapping, say);
 }
 
 async function publish(
-  order: Order,
-  bytes: Uint8Array,
+  actor: Actor,
+  fileSha256: Uint8Array<ArrayBuffer>,
   decoded: DecodedRhythm,
   mapping: RhythmMapping,
   say: Place['say'],
 ): Promise<number> {
-  try {
-    const actor = await actorOfProgram('import', order.lab);
-    const { patientCode } = await readCohort(actor);
-    const { patients, batch } = importToLoad(decoded, mapping, {
-      fileSha256: new Uint8Array(createHash('sha256').update(bytes).digest()),
-      nextId: randomUUID,
-      randomBytes,
-      takenCodes: patientCode,
-    });
-    await bulkLoadPatients(actor, patients, {
-      action: 'lab.import',
-      batch,
-      onProgress: (done) => say(`Prepared ${done} of ${patients.length} patients.`),
-    });
-    say(
-      `Written: ${patients.length} patients, ${batch.published} readings. Each is one case on the Outcomes page.`,
-    );
-    return DONE;
-  } catch (error) {
-    return answerOf(error, say);
+  const { patientCode } = await readCohort(actor);
+  const published = await publishImport(decoded, mapping, {
+    fileSha256,
+    nextId: randomUUID,
+    hashReference: (reference) => keyedHash(actor, reference),
+    randomBytes,
+    takenCodes: patientCode,
+    load: ({ patients, batch }) => bulkLoadPatients(actor, patients, { action: 'lab.import', batch }),
+  });
+  if (published.kind === 'patients-known') {
+    say(published.message);
+    return REFUSED;
   }
+  say(
+    `Written: ${published.patients} patients, ${published.readings} readings. Each patient is one case on the Outcomes page.`,
+  );
+  return DONE;
+}
+
+function keyedHash(actor: Actor, reference: string): string {
+  const [newest] = hashOutsideNumber(actor.labId, 'import-reference', reference);
+  if (!newest) throw new Error('no identity key');
+  return Buffer.from(newest.hash).toString('hex');
 }
 
 /** The same file again is no fault: nothing changes, and the end is a good one. */
