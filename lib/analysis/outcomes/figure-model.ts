@@ -82,8 +82,10 @@ export interface SurvivalFigureModel {
   readonly title: string;
   /** The numbers in one sentence. */
   readonly sentence: string;
-  /** Undefined: nothing may be drawn, and `sentence` and table stand alone. */
+  /** Undefined: nothing may be drawn, as `undrawn` says. */
   readonly drawings: { readonly wide: FigureDrawing; readonly narrow: FigureDrawing } | undefined;
+  /** Why there is no drawing, or no curve for some groups. */
+  readonly undrawn: string | undefined;
   /** Lines under the figure: definition, cohort, method, data, day. */
   readonly caption: readonly string[];
   /** Heads of the counts in the table. */

@@ -3,7 +3,7 @@ import { casesHref } from './case-links';
 import type { DaySet } from './case-set';
 import { drawnThrough } from './curve-paths';
 import { endpointWords } from './endpoint-words';
-import { freedomInWords } from './estimates-in-words';
+import { FEWEST_AT_RISK, freedomInWords } from './estimates-in-words';
 import { type DrawingContent, drawFigure, NARROW, WIDE } from './figure-drawing';
 import { type FigureTableRow, type LinkedCount, SLOTS, type SurvivalFigureModel } from './figure-model';
 import { tickCandidates } from './figure-ticks';
@@ -60,6 +60,7 @@ export function survivalFigure(
     title: `${words.freedom} since the procedure`,
     sentence: summarise(analysis),
     drawings,
+    undrawn: undrawnInWords(series),
     caption: captionOf(question, analysis, today),
     countHeads: sets.map((set) => HEADS[set](words.event)),
     table: series.flatMap((one, i) =>
@@ -78,6 +79,15 @@ export function survivalFigure(
         }),
     ),
   };
+}
+
+function undrawnInWords(series: readonly Series[]): string | undefined {
+  const missing = series.filter(({ curve }) => drawnThrough(curve) === undefined);
+  if (missing.length === 0) return undefined;
+  const why = `fewer than ${FEWEST_AT_RISK} are at risk from the start, and a curve of so few would be read as more than it is`;
+  return missing.length === series.length
+    ? `No curve is drawn: ${why}.`
+    : `Not drawn: ${missing.map(({ label }) => label).join(', ')}; ${why}.`;
 }
 
 type Event = 'recurrence' | 'failure';
