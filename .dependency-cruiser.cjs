@@ -104,7 +104,7 @@ module.exports = {
       to: { path: '^lib/records/actor-of-program\\.ts$' },
     },
     {
-      name: 'only-the-two-doors-seal-actors',
+      name: 'only-the-doors-seal-actors',
       comment: 'An Actor comes from a session or from a program, never from thin air.',
       severity: 'error',
       from: {
