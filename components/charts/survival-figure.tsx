@@ -140,7 +140,7 @@ function Names({ drawing }: { drawing: FigureDrawing }) {
 }
 
 function NumbersAtRisk({ row, linked, fontSize }: { row: RiskRow; linked: boolean; fontSize: number }) {
-  const { slot, name, nameY, y, cells } = row;
+  const { slot, name, nameY, y, othersY, cells } = row;
   return (
     <g>
       <line
@@ -160,19 +160,28 @@ function NumbersAtRisk({ row, linked, fontSize }: { row: RiskRow; linked: boolea
           <tspan fontWeight={600}>
             <Count count={atRisk} linked={linked} />
           </tspan>
-          <tspan fill={QUIET}>
-            {' ('}
-            {others.map((count, i) => (
-              <tspan key={count.label}>
-                {i === 0 ? '' : ', '}
-                <Count count={count} linked={linked} />
-              </tspan>
-            ))}
-            )
+          {othersY === y ? ' ' : null}
+          <tspan {...(othersY === y ? {} : { x, y: othersY })} fill={QUIET}>
+            <Others counts={others} linked={linked} />
           </tspan>
         </text>
       ))}
     </g>
+  );
+}
+
+function Others({ counts, linked }: { counts: readonly LinkedCount[]; linked: boolean }) {
+  return (
+    <>
+      (
+      {counts.map((count, i) => (
+        <tspan key={count.label}>
+          {i === 0 ? '' : ', '}
+          <Count count={count} linked={linked} />
+        </tspan>
+      ))}
+      )
+    </>
   );
 }
 

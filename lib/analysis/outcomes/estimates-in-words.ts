@@ -1,7 +1,13 @@
 import { STATUS } from '../../registry/time-to-event';
-import { incidenceAt, type QuantileLimit, survivalAt, survivalQuantile } from '../../statistics/index';
+import {
+  estimateWilsonInterval,
+  incidenceAt,
+  type QuantileLimit,
+  survivalAt,
+  survivalQuantile,
+} from '../../statistics/index';
 import type { FreedomCurve } from './freedom-curve';
-import { formatDays, formatPercent, formatPercentInterval } from './numbers-in-words';
+import { formatDays, formatPercent, formatPercentInterval, THIN_SPACE } from './numbers-in-words';
 
 /** Fewer at risk than this and nothing is drawn, and a number is said to rest on few. */
 export const FEWEST_AT_RISK = 10;
@@ -14,29 +20,51 @@ export interface EstimateWords {
   readonly interval: string | undefined;
   /** What must be known to read it: why there is no value or interval, or that few were at risk. */
   readonly note: string | undefined;
+  /** The note in a few words, for a sentence. */
+  readonly brief: string | undefined;
 }
 
-const absent = (note: string): EstimateWords => ({ value: 'not given', interval: undefined, note });
+const absent = (brief: string, note: string): EstimateWords => ({
+  value: 'not given',
+  interval: undefined,
+  note,
+  brief,
+});
+
+const NO_CASE = absent('no case', 'No case was analysed.');
 
 /** Freedom on a day, with 95 % limits. `entryDay` is the day on which the risk set opens. */
 export function freedomInWords(series: FreedomCurve, day: number, entryDay: number): EstimateWords {
-  if (entryDay >= day) return absent(`Blanking runs to day ${entryDay}, so day ${day} says nothing yet.`);
+  if (entryDay >= day) {
+    return absent('blanking', `Blanking runs to day ${entryDay}, so day ${day} says nothing yet.`);
+  }
   const [point] = survivalAt(series.curve, [day]);
-  if (point.kind === 'notEstimable') return absent('No case was analysed.');
-  if (point.beyondFollowUp && point.survival > 0) return absent(`Nobody was followed to day ${day}.`);
-  const few =
-    point.atRisk < FEWEST_AT_RISK && !point.beyondFollowUp
-      ? `Only ${point.atRisk} at risk on day ${day}.`
-      : undefined;
-  if (point.interval.kind === 'notEstimable') {
+  if (point.kind === 'notEstimable') return NO_CASE;
+  if (point.beyondFollowUp && point.survival > 0) {
+    return absent('nobody followed so far', `Nobody was followed to day ${day}.`);
+  }
+  const value = formatPercent(point.survival);
+  const few = point.atRisk < FEWEST_AT_RISK && !point.beyondFollowUp;
+  if (point.interval.kind === 'estimated') {
     return {
-      value: formatPercent(point.survival),
-      interval: undefined,
-      note: [point.interval.reason, few].filter(Boolean).join(' '),
+      value,
+      interval: formatPercentInterval(point.interval.lower, point.interval.upper),
+      note: few ? `Only ${point.atRisk} at risk on day ${day}.` : undefined,
+      brief: few ? `only ${point.atRisk} at risk` : undefined,
     };
   }
-  const { lower, upper } = point.interval;
-  return { value: formatPercent(point.survival), interval: formatPercentInterval(lower, upper), note: few };
+  if (point.interval.code !== 'noEventYet') {
+    return { value, interval: undefined, note: point.interval.reason, brief: 'all have had it' };
+  }
+  return { value, interval: undefined, note: noneYetInWords(point.atRisk, day), brief: 'none yet' };
+}
+
+/** No event is not no risk: what share of events the followed could hide. */
+function noneYetInWords(atRisk: number, day: number): string {
+  const bound = estimateWilsonInterval(0, atRisk);
+  return bound.kind === 'notEstimable'
+    ? `None has had it by day ${day}.`
+    : `None has had it by day ${day}. That is no proof of no risk: ${atRisk} followed so far without one are compatible with up to ${formatPercent(bound.upper)} having had it (95${THIN_SPACE}% Wilson limit).`;
 }
 
 /** The incidence of death before the event on a day; undefined unless death competes and somebody was followed so far. */
@@ -51,13 +79,14 @@ export function deathBeforeEventInWords(series: FreedomCurve, day: number): Esti
         ? formatPercentInterval(point.interval.lower, point.interval.upper)
         : undefined,
     note: point.interval.kind === 'estimated' ? undefined : point.interval.reason,
+    brief: undefined,
   };
 }
 
 /** The day by which half have had the event, with 95 % limits, or that it is not reached. */
 export function medianInWords(series: FreedomCurve): EstimateWords {
   const median = survivalQuantile(series.curve, 0.5);
-  if (median.kind === 'notEstimable') return absent('No case was analysed.');
+  if (median.kind === 'notEstimable') return NO_CASE;
   const { lower, upper } = median;
   const interval =
     lower.kind === 'notReached' && upper.kind === 'notReached'
@@ -65,9 +94,8 @@ export function medianInWords(series: FreedomCurve): EstimateWords {
       : lower.kind === 'reached' && upper.kind === 'reached'
         ? `${formatDays(lower.timeDays).replace(/ days?$/, '')} to ${formatDays(upper.timeDays)}`
         : `${limitInWords(lower)} to ${limitInWords(upper)}`;
-  return median.kind === 'reached'
-    ? { value: formatDays(median.timeDays), interval, note: undefined }
-    : { value: 'not reached', interval, note: undefined };
+  const value = median.kind === 'reached' ? formatDays(median.timeDays) : 'not reached';
+  return { value, interval, note: undefined, brief: undefined };
 }
 
 const limitInWords = (limit: QuantileLimit): string =>

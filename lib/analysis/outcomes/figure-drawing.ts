@@ -31,6 +31,8 @@ export interface DrawingSize {
   readonly left: number;
   readonly mostLabelWidth: number;
   readonly fontSize: number;
+  /** What stands in brackets goes under the number at risk. */
+  readonly stacked: boolean;
 }
 
 export const WIDE: DrawingSize = {
@@ -39,13 +41,15 @@ export const WIDE: DrawingSize = {
   left: 52,
   mostLabelWidth: 160,
   fontSize: 12.5,
+  stacked: false,
 };
 export const NARROW: DrawingSize = {
   width: 400,
   plotHeight: 260,
   left: 50,
-  mostLabelWidth: 92,
+  mostLabelWidth: 108,
   fontSize: 13,
+  stacked: true,
 };
 
 const LINE = 1.2;
@@ -63,14 +67,14 @@ export function drawFigure(content: DrawingContent, size: DrawingSize): FigureDr
     y: (fraction) => plot.bottom - (plot.bottom - plot.top) * fraction,
   };
   const spans = spansOf(content, scale, size);
-  const chosen = chooseTicks(content.candidates, (i) => spans[i], 9);
+  const chosen = chooseTicks(content.candidates, (i) => spans[i], size.stacked ? 5 : 9);
   const lineHeight = LINE * fontSize;
   const axisY = plot.bottom + 5 + fontSize;
   const headY = axisY + 2.4 * lineHeight;
-  const riskRows = placeRows(content, chosen, spans, headY, fontSize);
+  const riskRows = placeRows(content, chosen, spans, headY, size);
   return {
     width,
-    height: Math.ceil((riskRows.at(-1)?.y ?? headY) + 0.7 * fontSize),
+    height: Math.ceil((riskRows.at(-1)?.othersY ?? headY) + 0.7 * fontSize),
     fontSize,
     plot,
     axisTitle: { x: plot.left, y: fontSize, text: content.axisTitle },
@@ -104,29 +108,34 @@ export function drawFigure(content: DrawingContent, size: DrawingSize): FigureDr
 function spansOf(
   content: DrawingContent,
   scale: FigureScale,
-  size: DrawingSize,
+  { fontSize, width, stacked }: DrawingSize,
 ): { left: number; right: number }[] {
   return content.candidates.map(({ day, text }, i) => {
-    const texts = content.series.map(({ counts }) => cellText(counts[i]));
-    const half =
-      Math.max(textWidth(text, size.fontSize), ...texts.map((cell) => textWidth(cell, size.fontSize, true))) /
-      2;
-    const centre = Math.min(Math.max(scale.x(day), half + 2), size.width - half - 2);
+    const cells = content.series.flatMap(({ counts }) => cellWidths(counts[i], fontSize, stacked));
+    const half = Math.max(textWidth(text, fontSize), ...cells) / 2;
+    const centre = Math.min(Math.max(scale.x(day), half + 2), width - half - 2);
     return { left: centre - half, right: centre + half };
   });
 }
 
-const cellText = ([atRisk, ...others]: readonly LinkedCount[]): string =>
-  `${atRisk?.text ?? ''} (${others.map(({ text }) => text).join(', ')})`;
+function cellWidths(
+  [atRisk, ...others]: readonly LinkedCount[],
+  fontSize: number,
+  stacked: boolean,
+): number[] {
+  const first = textWidth(atRisk?.text ?? '', fontSize, true);
+  const rest = textWidth(`(${others.map(({ text }) => text).join(', ')})`, fontSize);
+  return stacked ? [first, rest] : [first + textWidth(' ', fontSize) + rest];
+}
 
 function placeRows(
   content: DrawingContent,
   chosen: readonly number[],
   spans: readonly { left: number; right: number }[],
   headY: number,
-  fontSize: number,
+  { fontSize, stacked }: DrawingSize,
 ): RiskRow[] {
-  const pitch = 3 * fontSize;
+  const pitch = (stacked ? 4.2 : 3) * fontSize;
   return content.series.map(({ slot, name, counts, curve }, row) => {
     const nameY = headY + 1.6 * fontSize + row * pitch;
     return {
@@ -134,6 +143,7 @@ function placeRows(
       name: drawnThrough(curve) === undefined ? `${name} (too few at risk to draw)` : name,
       nameY,
       y: nameY + 1.3 * fontSize,
+      othersY: nameY + (stacked ? 2.5 : 1.3) * fontSize,
       cells: chosen.flatMap((i) => {
         const [atRisk, ...others] = counts[i];
         return atRisk ? [{ x: (spans[i].left + spans[i].right) / 2, atRisk, others }] : [];

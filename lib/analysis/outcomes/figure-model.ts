@@ -17,7 +17,7 @@ export interface PlacedText {
   readonly text: string;
 }
 
-/** Numbers of one group at one tick, centred on x: at risk (censored, events[, died]). */
+/** Numbers of one group at one tick, centred on x: at risk (censored, events[, died]), in one line or two. */
 export interface RiskCell {
   readonly x: number;
   readonly atRisk: LinkedCount;
@@ -29,6 +29,8 @@ export interface RiskRow {
   readonly name: string;
   readonly nameY: number;
   readonly y: number;
+  /** Baseline of what stands in brackets: below `y` where room is scarce. */
+  readonly othersY: number;
   readonly cells: readonly RiskCell[];
 }
 

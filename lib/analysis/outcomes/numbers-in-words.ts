@@ -25,9 +25,10 @@ export function formatDays(days: number): string {
   return `${days.toLocaleString('en-GB', { maximumFractionDigits: 1 })} ${days === 1 ? 'day' : 'days'}`;
 }
 
-/** A p value as printed: 'p < 0.001', 'p = 0.004', 'p = 0.21'. Never rounded across 0.05. */
+/** A p value as printed: 'p < 0.001', 'p = 0.004', 'p = 0.21', 'p > 0.99'. Never zero, never one. */
 export function formatP(pValue: number): string {
   if (pValue < 0.001) return 'p < 0.001';
+  if (pValue > 0.99) return 'p > 0.99';
   return `p = ${pValue.toFixed(pValue < 0.1 ? 3 : 2)}`;
 }
 

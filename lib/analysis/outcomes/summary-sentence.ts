@@ -23,9 +23,9 @@ export function summarise(analysis: OutcomesAnalysis): string {
   return `${what}: ${values}; ${cases}, median ${median.value}${inBrackets(median.interval)}.`;
 }
 
-function quote({ value, interval, note }: EstimateWords): string {
-  if (interval !== undefined) return `${value} (${interval})`;
-  return note === undefined ? value : `${value} (${note.replace(/\.$/, '')})`;
+function quote({ value, interval, brief }: EstimateWords): string {
+  const said = [interval, brief].filter((part) => part !== undefined).join(', ');
+  return said === '' ? value : `${value} (${said})`;
 }
 
 const inBrackets = (interval: string | undefined): string => (interval === undefined ? '' : ` (${interval})`);
