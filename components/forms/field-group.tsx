@@ -13,7 +13,8 @@ interface FieldGroupProps {
   readonly children: ReactNode;
 }
 
-/** Fields that are read together. The summary of findings puts the legend before the names of its fields. */
+/** Fields that are read together. A group within a group repeats (Recording 2): the
+ * summary of findings puts its legend first. */
 export function FieldGroup({ legend, actions, hint, children }: FieldGroupProps) {
   return (
     <fieldset className={styles.group} data-group={legend}>

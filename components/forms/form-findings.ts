@@ -13,24 +13,9 @@ export function findingsOfErrors(errors: unknown, path = ''): Finding[] {
   return found;
 }
 
-/** Builds the tree of errors that react-hook-form wants from findings by path. */
-export function errorsOfFindings(
-  findings: readonly Finding[],
-  put: (tree: Record<string, unknown>, path: string, leaf: { type: string; message: string }) => void,
-): Record<string, unknown> {
-  const tree: Record<string, unknown> = {};
-  for (const finding of findings) {
-    put(tree, finding.field === '' ? 'root.form' : finding.field, {
-      type: finding.kind,
-      message: finding.message,
-    });
-  }
-  return tree;
-}
-
 /** A finding with the place where it stands in the form, as shown in the summary. */
 export interface PlacedFinding extends Finding {
-  /** Legend of the group around the field, for example 'Recording 2'. */
+  /** Legend of the inner group around the field, for example 'Recording 2'; '' for a field that stands once. */
   readonly group: string;
 }
 
@@ -41,7 +26,10 @@ export function placeFindings(form: HTMLElement, findings: readonly Finding[]): 
   return findings
     .map((finding) => {
       const place = placeOf(finding);
-      const group = place < 0 ? undefined : fields[place].closest<HTMLElement>('[data-group]')?.dataset.group;
+      const group =
+        place < 0
+          ? undefined
+          : fields[place].closest<HTMLElement>('[data-group] [data-group]')?.dataset.group;
       return { place, placed: { ...finding, group: group ?? '' } };
     })
     .sort((a, b) => a.place - b.place)

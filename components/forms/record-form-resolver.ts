@@ -1,26 +1,32 @@
-import { zodResolver } from '@hookform/resolvers/zod';
-import { type FieldErrors, type FieldValues, type Resolver, set } from 'react-hook-form';
+import { toNestErrors } from '@hookform/resolvers';
+import type { FieldError, FieldValues, Resolver } from 'react-hook-form';
 import type { z } from 'zod';
-import { type Finding, isRefused } from '@/lib/registry/findings';
-import { errorsOfFindings } from './form-findings';
+import { type Finding, findingsOfZod } from '@/lib/registry/findings';
+
+/** Findings as react-hook-form's flat errors by path, the first of each field; those of the whole form under 'root.form'. */
+function flatErrors(findings: readonly Finding[]): Record<string, FieldError> {
+  const errors: Record<string, FieldError> = {};
+  for (const { field, message, kind } of findings) {
+    const path = field === '' ? 'root.form' : field;
+    errors[path] ??= { type: kind, message };
+  }
+  return errors;
+}
 
 /**
- * The schema's findings, then, once the schema is content, the refusals of the further check (which needs whole values).
- * Warnings do not stop a save here: the form shows them once.
+ * The schema's findings in the very words that the server uses, then, once the schema is content, the refusals of the
+ * further check (which needs whole values). Warnings do not stop a save here: the form shows them once.
  */
 export function recordFormResolver<Input extends FieldValues, Output extends FieldValues>(
   schema: z.ZodType<Output, Input>,
   check: (values: Output) => readonly Finding[],
 ): Resolver<Input, unknown, Output> {
-  const bySchema = zodResolver(schema);
-  return async (values, context, options) => {
-    const result = await bySchema(values, context, options);
-    const parsed = Object.keys(result.errors).length > 0 ? undefined : schema.safeParse(values);
-    if (!parsed?.success) return result;
-    const findings = check(parsed.data);
-    if (!isRefused(findings)) return result;
-    const refused = findings.filter((finding) => finding.kind === 'refusal');
-    const errors = errorsOfFindings(refused, (tree, path, leaf) => set(tree, path, leaf));
-    return { values: {}, errors: errors as FieldErrors<Input> };
+  return async (values, _context, options) => {
+    const parsed = schema.safeParse(values);
+    const findings = parsed.success
+      ? check(parsed.data).filter((finding) => finding.kind === 'refusal')
+      : findingsOfZod(parsed.error);
+    if (parsed.success && findings.length === 0) return { values: parsed.data, errors: {} };
+    return { values: {}, errors: toNestErrors(flatErrors(findings), options) };
   };
 }

@@ -143,7 +143,7 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
     for (const { field, stored } of conflict.fields) {
       if (choices.get(field) === 'stored') put(field, stored ?? '');
     }
-    put('version', conflict.storedVersion);
+    if ('version' in form.getValues()) put('version', conflict.storedVersion);
     return save();
   };
 

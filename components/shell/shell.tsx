@@ -45,9 +45,9 @@ export function Shell({ items, counts = {}, who, demo, theme, chooseTheme, child
       </header>
       <div className={styles.page}>
         {demo ? (
-          <p className={styles.demo}>
+          <aside className={styles.demo} aria-label="Demo lab">
             <strong>Demo lab, invented data.</strong> Nobody in it exists; do not enter a real patient here.
-          </p>
+          </aside>
         ) : null}
         <Announcements />
         <main id="content" tabIndex={-1} className={styles.main}>

@@ -1,10 +1,10 @@
 'use client';
 
 import { useState, useTransition } from 'react';
-import { THEMES, type Theme } from './theme';
+import { readTheme, THEMES, type Theme } from './theme';
 import styles from './theme-switch.module.css';
 
-const LABELS: Record<Theme, string> = { system: 'System', light: 'Light', dark: 'Dark' };
+const LABELS: Record<Theme, string> = { system: 'as the system', light: 'light', dark: 'dark' };
 
 interface ThemeSwitchProps {
   readonly initial: Theme;
@@ -22,24 +22,24 @@ export function ThemeSwitch({ initial, choose }: ThemeSwitchProps) {
   const [theme, setTheme] = useState<Theme>(initial);
   const [, startKeeping] = useTransition();
   return (
-    <fieldset className={styles.switch}>
-      <legend>Ground</legend>
-      {THEMES.map((option) => (
-        <label key={option} className={styles.option}>
-          <input
-            type="radio"
-            name="ground"
-            value={option}
-            checked={theme === option}
-            onChange={() => {
-              setTheme(option);
-              show(option);
-              startKeeping(() => choose(option));
-            }}
-          />
-          {LABELS[option]}
-        </label>
-      ))}
-    </fieldset>
+    <label className={styles.switch}>
+      <span>Ground</span>
+      <select
+        value={theme}
+        className={styles.select}
+        onChange={(event) => {
+          const option = readTheme(event.target.value);
+          setTheme(option);
+          show(option);
+          startKeeping(() => choose(option));
+        }}
+      >
+        {THEMES.map((option) => (
+          <option key={option} value={option}>
+            {LABELS[option]}
+          </option>
+        ))}
+      </select>
+    </label>
   );
 }
