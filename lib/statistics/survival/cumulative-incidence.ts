@@ -1,4 +1,5 @@
 import { type Column, checkConfidenceLevel, countCodes } from '../check-input';
+import { StatisticsError } from '../errors';
 import { normalUpperQuantile } from '../special/normal';
 import { type EventTable, tabulateEvents } from './event-table';
 import { type IncidenceLimits, incidenceLimitsAt } from './incidence-limits';
@@ -56,7 +57,7 @@ export type CumulativeIncidence = {
  *
  * Estimand: F_j(t) = P(T <= t, cause j) in a world where the other causes act too; sum of F_j plus event-free is 1.
  * Formula: F_j(t) = sum over u <= t of S(u-) d_j/n, S the Kaplan-Meier curve of any cause (Aalen & Johansen, Scand J
- * Stat 1978;5:141). Variance by the delta method (Marubini & Valsecchi 1995, eq. 10.12): sum (F(t) - F(u))^2
+ * Stat 1978;5:141). Variance by the delta method (Marubini & Valsecchi 1995): sum (F(t) - F(u))^2
  * d/(n(n - d)) + sum S(u-)^2 d_j (n - d_j)/n^3 - 2 sum (F(t) - F(u)) S(u-) d_j/n^2.
  * Ties, risk set and delayed entry: as estimateKaplanMeier; several causes may share a time.
  * Shapes: columns of equal length; empty columns give an estimate without times (n = 0). Units: days.
@@ -89,8 +90,16 @@ function tabulateCompeting(
   options: IncidenceOptions,
 ): EventTable {
   const { timeDays, status, entryDays } = data;
-  const given = options.causeCount === undefined ? undefined : options.causeCount + 1;
-  const codeCount = Math.max(2, countCodes('status', status, given));
+  const { causeCount } = options;
+  if (causeCount !== undefined && causeCount < 1) {
+    const message = `causeCount is ${causeCount}; give the number of causes, 1 or more.`;
+    throw new StatisticsError('outOfRange', 'causeCount', undefined, message);
+  }
+  // Without any event in the data there is still one cause to report on.
+  const codeCount = Math.max(
+    2,
+    countCodes('status', status, causeCount === undefined ? undefined : causeCount + 1),
+  );
   return tabulateEvents(
     { timeDays, code: status, codeName: 'status', group, entryDays },
     groupCount,

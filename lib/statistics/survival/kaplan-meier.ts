@@ -50,8 +50,8 @@ export type KaplanMeierCurve = {
  * The probability of being free of the event beyond each time, by the product limit.
  *
  * Estimand: S(t) = P(T > t), under censoring (and entry) independent of the event.
- * Formula: S(t) = product over event times u <= t of (n - d)/n (Kaplan & Meier, JASA 1958;53:457, eq. 2b); standard
- * error S sqrt(sum d/(n(n - d))) (Greenwood 1926); limits on the chosen scale (Kalbfleisch & Prentice 1980, sec. 1.3;
+ * Formula: S(t) = product over event times u <= t of (n - d)/n (Kaplan & Meier, JASA 1958;53:457); standard
+ * error S sqrt(sum d/(n(n - d))) (Greenwood 1926); limits on the chosen scale (Kalbfleisch & Prentice 1980;
  * Borgan & Liestol, Scand J Stat 1990;17:35 for arcsin).
  * Ties: times equal within 2^-26 (outright or against the mean distinct time) are one; at one time events precede
  * censorings. Risk set at t: entry < t <= time; without entries everyone counts from the start, so time 0 may hold

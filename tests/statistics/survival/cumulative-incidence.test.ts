@@ -109,6 +109,7 @@ it('refuses unknown causes, bad rows and bad levels', () => {
     'outOfRange',
     'confidenceLevel',
   );
+  expectMistake(() => estimateCumulativeIncidence(data, { causeCount: 0 }), 'outOfRange', 'causeCount');
   const estimate = estimateCumulativeIncidence(data);
   expectMistake(() => incidenceAt(estimate, 4, [1]), 'unknownCode', 'cause');
   expectMistake(() => incidenceAt(estimate, 1, [-1]), 'negative', 'times', 0);
