@@ -10,9 +10,20 @@ export function now(): Date {
   return current.now();
 }
 
-/** Today's day in UTC as 'YYYY-MM-DD'. */
+/**
+ * Today's day as 'YYYY-MM-DD' where the lab is: AFTERBEAT_TIME_ZONE (an IANA name), else the zone of the machine. A morning
+ * in Auckland is not the day before just because it still is in UTC.
+ */
 export function todayText(): string {
-  return current.now().toISOString().slice(0, 10);
+  const timeZone = process.env.AFTERBEAT_TIME_ZONE || undefined;
+  const parts = new Intl.DateTimeFormat('en-GB', {
+    timeZone,
+    year: 'numeric',
+    month: '2-digit',
+    day: '2-digit',
+  });
+  const of = new Map(parts.formatToParts(current.now()).map((part) => [part.type, part.value]));
+  return `${of.get('year')}-${of.get('month')}-${of.get('day')}`;
 }
 
 /** Puts another clock in place and gives back what restores the one before. */

@@ -15,6 +15,14 @@ const key32 = z
     return keys;
   });
 
+function isTimeZone(name: string): boolean {
+  try {
+    return new Intl.DateTimeFormat('en-GB', { timeZone: name }).resolvedOptions().timeZone !== '';
+  } catch {
+    return false;
+  }
+}
+
 const environmentSchema = z.object({
   DATABASE_URL: z.string().min(1).max(2000),
   /** Wraps the keys of patients; stands outside the database. */
@@ -22,6 +30,12 @@ const environmentSchema = z.object({
   /** Hashes hospital numbers; stands outside the database. */
   AFTERBEAT_IDENTITY_KEY: key32,
   AFTERBEAT_DEMO: z.enum(['0', '1']).default('0'),
+  /** Where the lab's day begins; without it the machine's own zone. */
+  AFTERBEAT_TIME_ZONE: z
+    .string()
+    .max(60)
+    .refine(isTimeZone, 'must be an IANA time zone such as Europe/Lisbon')
+    .optional(),
   AFTERBEAT_LOG: z.enum(['debug', 'info', 'warn', 'error', 'silent']).default('info'),
   NEXTAUTH_URL: z.url().max(500).default('http://localhost:3000'),
 });

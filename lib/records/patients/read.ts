@@ -3,6 +3,7 @@ import type { PatientFormInput } from '../../registry/forms/patient-form';
 import { normalisePatientCode } from '../../registry/patient-code';
 import type { Actor } from '../actor';
 import { database } from '../database';
+import { dayFromDate } from '../day-edge';
 import { hashOutsideNumber } from '../sealing';
 import { patientFormValues } from './form-values';
 
@@ -11,15 +12,34 @@ export interface PatientForEditing {
   readonly code: string;
   readonly version: number;
   readonly hasHospitalNumber: boolean;
+  readonly procedures: readonly {
+    readonly id: string;
+    readonly ordinal: number;
+    readonly performedOn: string;
+  }[];
   readonly values: PatientFormInput;
 }
 
 /** A patient as the form shows it; null when the lab has none with this id. */
 export async function readPatientForEditing(actor: Actor, id: string): Promise<PatientForEditing | null> {
-  const row = await database().patient.findUnique({ where: { labId_id: { labId: actor.labId, id } } });
+  const row = await database().patient.findUnique({
+    where: { labId_id: { labId: actor.labId, id } },
+    include: {
+      procedures: { select: { id: true, ordinal: true, performedOn: true }, orderBy: { ordinal: 'asc' } },
+    },
+  });
   if (!row) return null;
-  const hasHospitalNumber = row.hospitalNumberHash !== null;
-  return { id, code: row.code, version: row.version, hasHospitalNumber, values: patientFormValues(row) };
+  return {
+    id,
+    code: row.code,
+    version: row.version,
+    hasHospitalNumber: row.hospitalNumberHash !== null,
+    procedures: row.procedures.map((procedure) => ({
+      ...procedure,
+      performedOn: dayFromDate(procedure.performedOn),
+    })),
+    values: patientFormValues(row),
+  };
 }
 
 export interface FoundPatient {

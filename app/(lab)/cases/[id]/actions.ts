@@ -1,0 +1,97 @@
+'use server';
+
+import { z } from 'zod';
+import { type WriteContext, writeAction } from '@/lib/access/action';
+import { readVisitForEditing } from '@/lib/records/cases/follow-up';
+import { readCase } from '@/lib/records/cases/read';
+import { readProcedurePlace } from '@/lib/records/procedures/context';
+import { amendProcedure } from '@/lib/records/procedures/write';
+import { readVisitPlace } from '@/lib/records/visits/context';
+import { amendVisit, recordVisit } from '@/lib/records/visits/write';
+import { calendarDay } from '@/lib/registry/calendar-day';
+import { isRefused } from '@/lib/registry/findings';
+import { PROCEDURE_LABELS, VISIT_LABELS } from '@/lib/registry/forms/field-labels';
+import { checkProcedureAgainstPatient } from '@/lib/registry/forms/procedure-checks';
+import { procedureAmendmentSchema } from '@/lib/registry/forms/procedure-form';
+import { checkVisitAgainstCase } from '@/lib/registry/forms/visit-checks';
+import { visitAmendmentSchema, visitFormSchema } from '@/lib/registry/forms/visit-form';
+import type { WriteResult } from '@/lib/registry/write-result';
+import { ApplicationError } from '@/lib/runtime/application-error';
+import { todayText } from '@/lib/runtime/clock';
+
+const today = () => calendarDay(todayText());
+const idSchema = z.uuid();
+
+function idOf(typed: string): string {
+  const id = idSchema.safeParse(typed);
+  if (!id.success) throw new ApplicationError('not-found', 'There is no such case in this lab.');
+  return id.data;
+}
+
+export async function changeProcedure(caseId: string, input: unknown): Promise<WriteResult> {
+  const write = writeAction(
+    { permission: 'procedure.write', schema: procedureAmendmentSchema, labels: PROCEDURE_LABELS },
+    async ({ actor, requestKey }, values) => {
+      const head = await readCase(actor, idOf(caseId));
+      const place = head && (await readProcedurePlace(actor, head.patientId, head.id));
+      if (!place) throw new ApplicationError('not-found', 'There is no such case in this lab.');
+      const findings = checkProcedureAgainstPatient(values, { ...place.context, today: today() });
+      if (isRefused(findings)) return { kind: 'invalid', findings };
+      const { id, version } = await amendProcedure(actor, head, values, requestKey);
+      return { kind: 'saved', id, version, message: 'The procedure is changed.', href: `/cases/${id}` };
+    },
+  );
+  return write(input);
+}
+
+export async function enterVisit(caseId: string, input: unknown): Promise<WriteResult> {
+  const write = writeAction(
+    { permission: 'visit.write', schema: visitFormSchema, labels: VISIT_LABELS },
+    async ({ actor, requestKey }, values) => {
+      const place = await placeOf(actor, caseId);
+      const findings = checkVisitAgainstCase(values, { ...place.context, today: today() });
+      if (isRefused(findings)) return { kind: 'invalid', findings };
+      const { id, version } = await recordVisit(actor, place, values, requestKey);
+      return {
+        kind: 'saved',
+        id,
+        version,
+        message: 'The visit is saved.',
+        href: followUpOf(place.procedureId),
+      };
+    },
+  );
+  return write(input);
+}
+
+export async function changeVisit(caseId: string, visitId: string, input: unknown): Promise<WriteResult> {
+  const write = writeAction(
+    { permission: 'visit.write', schema: visitAmendmentSchema, labels: VISIT_LABELS },
+    async ({ actor, requestKey }, values) => {
+      const visit = await readVisitForEditing(actor, idOf(visitId));
+      const place = await placeOf(actor, caseId, visit?.id);
+      if (visit?.procedureId !== place.procedureId) {
+        throw new ApplicationError('not-found', 'There is no such visit in this case.');
+      }
+      const findings = checkVisitAgainstCase(values, { ...place.context, today: today() });
+      if (isRefused(findings)) return { kind: 'invalid', findings };
+      const { id, version } = await amendVisit(actor, visit, values, requestKey);
+      return {
+        kind: 'saved',
+        id,
+        version,
+        message: 'The visit is changed.',
+        href: followUpOf(place.procedureId),
+      };
+    },
+  );
+  return write(input);
+}
+
+const followUpOf = (caseId: string) => `/cases/${caseId}/follow-up`;
+
+async function placeOf(actor: WriteContext['actor'], caseId: string, visitId?: string) {
+  const place = await readVisitPlace(actor, idOf(caseId), visitId);
+  if (!place) throw new ApplicationError('not-found', 'There is no such case in this lab.');
+  return place;
+}

@@ -1,0 +1,50 @@
+import type { Metadata } from 'next';
+import { CaseFrame } from '@/components/registry/case-frame';
+import { CaseMargin } from '@/components/registry/case-margin';
+import { DrugTable, RecordingTable, VisitTable } from '@/components/registry/follow-up-tables';
+import { WorklistTable } from '@/components/registry/worklist-table';
+import { LinkButton } from '@/components/ui/button';
+import { Spread } from '@/components/ui/spread';
+import { loadFollowUp } from '../load';
+
+export const metadata: Metadata = { title: 'Case, follow-up' };
+
+export default async function CaseFollowUp({ params }: { params: Promise<{ id: string }> }) {
+  const { head, may, followUp, slots, states } = await loadFollowUp((await params).id);
+  const planned = states.filter((item) => item.state !== 'missed').slice(0, 6);
+  return (
+    <CaseFrame
+      head={head}
+      part="follow-up"
+      actions={
+        may.visit ? (
+          <LinkButton href={`/cases/${head.id}/visits/new`} weight="primary">
+            Enter a visit
+          </LinkButton>
+        ) : null
+      }
+    >
+      <Spread margin={<CaseMargin head={head} may={may} />}>
+        <h2>Visits</h2>
+        <VisitTable caseId={head.id} visits={followUp.visits} slots={slots} mayChange={may.visit} />
+        <h2>What is planned next</h2>
+        {planned.length === 0 ? (
+          <p>Nothing more is planned for this case.</p>
+        ) : (
+          <WorklistTable caption="Planned follow-ups of this case" items={planned} mayEnter={may.visit} />
+        )}
+        {followUp.otherRecordings.length > 0 ? (
+          <>
+            <h2>Other recordings of the patient</h2>
+            <RecordingTable
+              caption="Recordings not taken at a visit of this case"
+              recordings={followUp.otherRecordings}
+            />
+          </>
+        ) : null}
+        <h2>Drugs and cardioversions</h2>
+        <DrugTable episodes={followUp.drugEpisodes} cardioversions={followUp.cardioversions} />
+      </Spread>
+    </CaseFrame>
+  );
+}

@@ -1,0 +1,124 @@
+import 'server-only';
+import { notFound } from 'next/navigation';
+import { z } from 'zod';
+import { requireActor } from '@/app/require-actor';
+import { isAllowed, type Permission } from '@/lib/access/permissions';
+import { readFollowUp, readVisitForEditing } from '@/lib/records/cases/follow-up';
+import { readHistory } from '@/lib/records/cases/history';
+import { type CaseHead, readCase } from '@/lib/records/cases/read';
+import { readOperators } from '@/lib/records/labs/operators';
+import { readProcedurePlace } from '@/lib/records/procedures/context';
+import { readVisitPlace } from '@/lib/records/visits/context';
+import { calendarDay } from '@/lib/registry/calendar-day';
+import { caseCode } from '@/lib/registry/cohort';
+import { UNSCHEDULED } from '@/lib/registry/forms/visit-form';
+import { slotStatesOf } from '@/lib/registry/worklist';
+import { todayText } from '@/lib/runtime/clock';
+
+const idSchema = z.uuid();
+const today = () => calendarDay(todayText());
+
+async function openCase(typedId: string, permission: Permission) {
+  const actor = await requireActor(permission);
+  const id = idSchema.safeParse(typedId);
+  const head = id.success ? await readCase(actor, id.data) : null;
+  if (!head) notFound();
+  const may = {
+    procedure: isAllowed(actor.role, 'procedure.write'),
+    visit: isAllowed(actor.role, 'visit.write'),
+    patient: isAllowed(actor.role, 'patient.write'),
+  };
+  return { actor, head, may };
+}
+
+/** A case's head, its values as stored, and what this person may do with it. */
+export async function loadCase(typedId: string) {
+  const { actor, head, may } = await openCase(typedId, 'cases.read');
+  return { head, may, operators: await readOperators(actor) };
+}
+
+/** What happened since, and the plan with the state of each slot today. */
+export async function loadFollowUp(typedId: string) {
+  const { actor, head, may } = await openCase(typedId, 'cases.read');
+  const [followUp, place] = await Promise.all([
+    readFollowUp(actor, head.patientId, head.id),
+    readVisitPlace(actor, head.id),
+  ]);
+  if (!place) notFound();
+  return { head, may, followUp, slots: place.context.slots, states: statesOf(head, place) };
+}
+
+/** The trail of the case's patient in words. */
+export async function loadHistory(typedId: string) {
+  const { actor, head, may } = await openCase(typedId, 'cases.read');
+  return { head, may, entries: await readHistory(actor, head.patientId) };
+}
+
+/** What the form of a procedure that is stored needs. */
+export async function loadProcedureEdit(typedId: string) {
+  const { actor, head } = await openCase(typedId, 'procedure.write');
+  const [place, operators] = await Promise.all([
+    readProcedurePlace(actor, head.patientId, head.id),
+    readOperators(actor),
+  ]);
+  if (!place) notFound();
+  return { head, operators, context: { ...place.context, today: today() } };
+}
+
+/** What the form of a new visit needs; the slot asked for, else the first that is due. */
+export async function loadNewVisit(typedId: string, typedSlot: string | string[] | undefined) {
+  const { actor, head } = await openCase(typedId, 'visit.write');
+  const place = await readVisitPlace(actor, head.id);
+  if (!place) notFound();
+  const { slots } = place.context;
+  const asked = slots.find((slot) => slot.code === typedSlot)?.code;
+  const due = statesOf(head, place).find((item) => item.state === 'in-window' || item.state === 'overdue');
+  return {
+    head,
+    choices: slotChoices(slots),
+    proposedSlot: asked ?? due?.slot.code ?? UNSCHEDULED,
+    context: { ...place.context, today: today() },
+  };
+}
+
+/** A stored visit for its form. */
+export async function loadVisitEdit(typedId: string, typedVisitId: string) {
+  const { actor, head } = await openCase(typedId, 'visit.write');
+  const visitId = idSchema.safeParse(typedVisitId);
+  const visit = visitId.success ? await readVisitForEditing(actor, visitId.data) : null;
+  if (!visit || visit.procedureId !== head.id) notFound();
+  const place = await readVisitPlace(actor, head.id, visit.id);
+  if (!place) notFound();
+  return {
+    head,
+    visit,
+    choices: slotChoices(place.context.slots),
+    context: { ...place.context, today: today() },
+  };
+}
+
+type Place = NonNullable<Awaited<ReturnType<typeof readVisitPlace>>>;
+
+function slotChoices(slots: Place['context']['slots']) {
+  return [
+    ...slots.map((slot) => ({ code: slot.code, label: slot.label })),
+    { code: UNSCHEDULED, label: 'Not in the schedule' },
+  ];
+}
+
+function statesOf(head: CaseHead, place: Place) {
+  const day = (text: string | null) => (text === null ? null : calendarDay(text));
+  const { context } = place;
+  const followed = {
+    procedureId: head.id,
+    caseCode: caseCode(head.patientCode, head.ordinal),
+    performedOn: context.performedOn,
+    slots: context.slots,
+    doneSlots: context.otherVisits.map((visit) => visit.slot),
+    diedOn: context.diedOn,
+    consentWithdrawnOn: day(head.consentWithdrawnOn),
+    transferredOn: day(head.transferredOn),
+    nextPerformedOn: context.nextPerformedOn,
+  };
+  return slotStatesOf(followed, today());
+}

@@ -1,0 +1,25 @@
+import type { Metadata } from 'next';
+import { CaseFrame } from '@/components/registry/case-frame';
+import { CaseMargin } from '@/components/registry/case-margin';
+import { BaselineValues } from '@/components/registry/case-values';
+import { LinkButton } from '@/components/ui/button';
+import { Spread } from '@/components/ui/spread';
+import { loadCase } from './load';
+
+export const metadata: Metadata = { title: 'Case, baseline' };
+
+export default async function CaseBaseline({ params }: { params: Promise<{ id: string }> }) {
+  const { head, may, operators } = await loadCase((await params).id);
+  return (
+    <CaseFrame
+      head={head}
+      part="baseline"
+      actions={may.procedure ? <LinkButton href={`/cases/${head.id}/edit`}>Change</LinkButton> : null}
+    >
+      <Spread margin={<CaseMargin head={head} may={may} />}>
+        <h2>Before the procedure</h2>
+        <BaselineValues values={head.values} operators={operators} />
+      </Spread>
+    </CaseFrame>
+  );
+}

@@ -1,0 +1,68 @@
+import { type LedgerColumn, LedgerTable } from '@/components/tables/ledger-table';
+import { LinkButton } from '@/components/ui/button';
+import { CountLink } from '@/components/ui/count-link';
+import { StateMark, type StateMarkKind } from '@/components/ui/state-mark';
+import { EVIDENCE_GRADES, labelOf } from '@/lib/registry/vocabulary';
+import { lossOf, type SlotState, type WorklistItem } from '@/lib/registry/worklist';
+
+const MARKS: Record<SlotState, StateMarkKind> = {
+  overdue: 'overdue',
+  'in-window': 'due',
+  upcoming: 'upcoming',
+  missed: 'missed',
+};
+
+interface WorklistTableProps {
+  readonly caption: string;
+  readonly items: readonly WorklistItem[];
+  readonly mayEnter: boolean;
+}
+
+/** Follow-ups with what is lost if nothing happens; each row leads to the case and to the visit form of its slot. */
+export function WorklistTable({ caption, items, mayEnter }: WorklistTableProps) {
+  const columns: LedgerColumn<WorklistItem>[] = [
+    {
+      key: 'case',
+      head: 'Case',
+      rowHead: true,
+      cell: (item) => <CountLink href={`/cases/${item.procedureId}/follow-up`}>{item.caseCode}</CountLink>,
+    },
+    { key: 'visit', head: 'Follow-up', cell: (item) => item.slot.label },
+    { key: 'due', head: 'Due', cell: (item) => item.dueOn },
+    {
+      key: 'state',
+      head: 'When',
+      cell: (item) => <StateMark kind={MARKS[item.state]}>{lossOf(item)}</StateMark>,
+    },
+    { key: 'evidence', head: 'Evidence needed', cell: (item) => evidenceOf(item) },
+  ];
+  if (mayEnter) {
+    columns.push({
+      key: 'enter',
+      head: <span className="visually-hidden">Enter</span>,
+      kind: 'action',
+      cell: (item) => (
+        <LinkButton href={`/cases/${item.procedureId}/visits/new?slot=${item.slot.code}`}>
+          Enter
+          <span className="visually-hidden">
+            {' '}
+            {item.slot.label} of {item.caseCode}
+          </span>
+        </LinkButton>
+      ),
+    });
+  }
+  return (
+    <LedgerTable
+      caption={caption}
+      captionHidden
+      columns={columns}
+      rows={items}
+      rowKey={(item) => `${item.procedureId} ${item.slot.code}`}
+    />
+  );
+}
+
+function evidenceOf({ slot }: WorklistItem): string {
+  return slot.evidence === 'symptoms' ? 'symptoms asked' : labelOf(EVIDENCE_GRADES, slot.evidence);
+}
