@@ -1,4 +1,4 @@
-import { CsvError, parse } from 'csv-parse/sync';
+import { type CsvCells, readCells } from './csv-cells';
 import { fileRefusal, type ImportFinding } from './import-finding';
 
 /** What a file of readings may be at most: larger ones are refused before they are read. */
@@ -29,24 +29,13 @@ export function readCsvRecords(bytes: Uint8Array, delimiter: string): CsvRecords
     const reason = `Line ${lineOfBadUtf8(bytes)} is not UTF-8.`;
     return refuse('file-not-text', reason, 'Save the file as CSV in UTF-8 and try again.');
   }
-  try {
-    // One record more than allowed is read, to tell "full" from "too many".
-    const [heads, ...rows] = recordsOf(text, delimiter, CSV_LIMITS.rows + 2);
-    return checkedShape(heads ?? [], rows);
-  } catch (error) {
-    if (error instanceof CsvError) return { kind: 'refused', finding: refusalOfCsv(error) };
-    throw error;
-  }
-}
-
-function recordsOf(text: string, delimiter: string, most: number): string[][] {
-  return parse(text, {
-    delimiter,
-    record_delimiter: ['\r\n', '\n', '\r'],
-    relax_column_count: true,
-    max_record_size: CSV_LIMITS.lineBytes,
-    to: most,
+  const cells = readCells(text, delimiter, {
+    rows: CSV_LIMITS.rows + 1,
+    recordCharacters: CSV_LIMITS.lineBytes,
   });
+  if (cells.kind === 'fault') return { kind: 'refused', finding: refusalOfCells(cells) };
+  const [heads, ...rows] = cells.records;
+  return checkedShape(heads ?? [], rows);
 }
 
 function checkedShape(heads: readonly string[], rows: readonly (readonly string[])[]): CsvRecords {
@@ -56,13 +45,6 @@ function checkedShape(heads: readonly string[], rows: readonly (readonly string[
       'too-many-columns',
       `The first line has ${heads.length} columns; up to ${CSV_LIMITS.columns} are read.`,
       cure,
-    );
-  }
-  if (rows.length > CSV_LIMITS.rows) {
-    return refuse(
-      'too-many-rows',
-      `The file has more than ${CSV_LIMITS.rows} rows.`,
-      'Part it into several files by patient.',
     );
   }
   if (rows.length === 0) {
@@ -151,14 +133,16 @@ function lineOfBadUtf8(bytes: Uint8Array): number {
   return line;
 }
 
-/** The parser's own words quote the file; ours give the line. */
-function refusalOfCsv(error: CsvError): ImportFinding {
-  const { lines } = error;
-  const line = typeof lines === 'number' ? lines : 1;
-  if (error.code === 'CSV_MAX_RECORD_SIZE') return lineTooLong(line);
+function refusalOfCells({ fault, line }: CsvCells & { readonly kind: 'fault' }): ImportFinding {
+  if (fault === 'record-too-long') return lineTooLong(line);
+  if (fault === 'too-many-rows') {
+    const reason = `The file has more than ${CSV_LIMITS.rows} rows.`;
+    return fileRefusal('too-many-rows', reason, 'Part it into several files by patient.');
+  }
+  const reason = `At line ${line} a quotation mark does not close, or stands where no cell begins or ends.`;
   return fileRefusal(
     'file-quotes',
-    `At line ${line} a quotation mark does not close, or stands inside a cell that is not quoted.`,
+    reason,
     'Put the whole cell in quotation marks and double those inside it.',
   );
 }
