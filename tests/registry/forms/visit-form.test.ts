@@ -1,6 +1,7 @@
 import { zodResolver } from '@hookform/resolvers/zod';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { addDays, type CalendarDay, calendarDay } from '@/lib/registry/calendar-day';
 import { VISIT_LABELS } from '@/lib/registry/forms/field-labels';
 import { emptyRecording, spanOfRecording } from '@/lib/registry/forms/recording-entries';
 import {
@@ -309,6 +310,6 @@ describe('a recording', () => {
   });
 });
 
-function dayOf(day: number): string {
-  return new Date(Date.UTC(2024, 3, day)).toISOString().slice(0, 10);
+function dayOf(day: number): CalendarDay {
+  return addDays(calendarDay('2024-03-31'), day);
 }
