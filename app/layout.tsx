@@ -2,9 +2,11 @@ import type { Metadata } from 'next';
 import { cookies } from 'next/headers';
 import type { ReactNode } from 'react';
 import { readTheme, THEME_COOKIE } from '@/components/shell/theme';
+import '@fontsource-variable/source-sans-3/wght.css';
+import '@fontsource-variable/source-serif-4/wght.css';
+import './styles/fonts.css';
 import './styles/tokens.css';
 import './styles/base.css';
-import { fontClasses } from './styles/fonts';
 
 export const metadata: Metadata = {
   title: { template: '%s - Afterbeat', default: 'Afterbeat' },
@@ -16,7 +18,7 @@ export const metadata: Metadata = {
 export default async function RootLayout({ children }: { children: ReactNode }) {
   const theme = readTheme((await cookies()).get(THEME_COOKIE)?.value);
   return (
-    <html lang="en" className={fontClasses} data-theme={theme === 'system' ? undefined : theme}>
+    <html lang="en" data-theme={theme === 'system' ? undefined : theme}>
       <body>{children}</body>
     </html>
   );

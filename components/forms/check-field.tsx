@@ -15,13 +15,14 @@ export function CheckField<Values extends FieldValues = FieldValues>({
   label,
   hint,
 }: CheckFieldProps<Values>) {
-  const { id, error, warning, registration } = useField(name);
+  const { id, error, warning, registration, isInitiallyTicked } = useField(name);
   return (
     <div className={styles.field} data-field={name} data-label={label}>
       <label className={styles.option} htmlFor={id}>
         <input
           type="checkbox"
           {...registration}
+          defaultChecked={isInitiallyTicked}
           id={id}
           aria-describedby={describedBy(id, { hint, error, warning })}
           aria-invalid={error ? true : undefined}

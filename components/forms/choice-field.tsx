@@ -16,7 +16,7 @@ interface ChoiceFieldProps<Values extends FieldValues> extends Omit<FieldTexts, 
 /** One of a few, all in sight in a row: one key press instead of an opened list. */
 export function ChoiceField<Values extends FieldValues = FieldValues>(props: ChoiceFieldProps<Values>) {
   const { name, label, hint, required, choices, emptyLabel } = props;
-  const { id, error, warning, registration } = useField(name);
+  const { id, error, warning, registration, initialText } = useField(name);
   const shown = emptyLabel === undefined ? choices : [...choices, { code: '', label: emptyLabel }];
   return (
     <fieldset
@@ -37,6 +37,7 @@ export function ChoiceField<Values extends FieldValues = FieldValues>(props: Cho
               type="radio"
               {...registration}
               value={choice.code}
+              defaultChecked={initialText === choice.code}
               aria-invalid={error ? true : undefined}
             />
             {choice.label}

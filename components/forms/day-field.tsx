@@ -20,7 +20,7 @@ export function DayField<Values extends FieldValues = FieldValues>(props: DayFie
   const value: unknown = useWatch({ control: formControl, name });
   const fill = (day: string) =>
     setValue<string>(name, day, { shouldDirty: true, shouldTouch: true, shouldValidate: true });
-  const { id, error, warning, registration } = useField(name);
+  const { id, error, warning, registration, initialText } = useField(name);
   const spelled = typeof value === 'string' ? spellDay(value) : '';
   const format = spelled || 'YYYY-MM-DD, for example 2026-05-14';
   return (
@@ -45,6 +45,7 @@ export function DayField<Values extends FieldValues = FieldValues>(props: DayFie
           <input
             {...registration}
             {...control}
+            defaultValue={initialText}
             type="text"
             autoComplete="off"
             spellCheck={false}

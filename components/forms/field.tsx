@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import styles from './field.module.css';
 
 /** What the control inside a field must carry, so that its hint and its error are read with it. */
-export interface ControlProps {
+interface ControlProps {
   readonly id: string;
   readonly 'aria-describedby': string | undefined;
   readonly 'aria-invalid': true | undefined;

@@ -14,13 +14,14 @@ interface NumberFieldProps<Values extends FieldValues> extends FieldTexts {
 /** A number with its unit. Plain text underneath: no wheel or arrow key changes a value unseen. */
 export function NumberField<Values extends FieldValues = FieldValues>(props: NumberFieldProps<Values>) {
   const { name, decimals = false, ...texts } = props;
-  const { id, error, warning, registration } = useField(name);
+  const { id, error, warning, registration, initialText } = useField(name);
   return (
     <Field {...texts} id={id} name={name} error={error} warning={warning}>
       {(control) => (
         <input
           {...registration}
           {...control}
+          defaultValue={initialText}
           type="text"
           inputMode={decimals ? 'decimal' : 'numeric'}
           autoComplete="off"

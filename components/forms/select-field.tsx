@@ -22,11 +22,11 @@ interface SelectFieldProps<Values extends FieldValues> extends FieldTexts {
 /** One of a list. The empty choice stands first and means that nothing was recorded. */
 export function SelectField<Values extends FieldValues = FieldValues>(props: SelectFieldProps<Values>) {
   const { name, choices, emptyLabel = 'not recorded', ...texts } = props;
-  const { id, error, warning, registration } = useField(name);
+  const { id, error, warning, registration, initialText } = useField(name);
   return (
     <Field {...texts} id={id} name={name} error={error} warning={warning}>
       {(control) => (
-        <select {...registration} {...control} className={styles.input}>
+        <select {...registration} {...control} defaultValue={initialText} className={styles.input}>
           <option value="">{emptyLabel}</option>
           {choices.map((choice) => (
             <option key={choice.code} value={choice.code}>

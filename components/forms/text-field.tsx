@@ -15,13 +15,14 @@ interface TextFieldProps<Values extends FieldValues> extends FieldTexts {
 /** One line of text in a record form. Name the form's input type to have the path checked: `<TextField<VisitInput> ...>`. */
 export function TextField<Values extends FieldValues = FieldValues>(props: TextFieldProps<Values>) {
   const { name, type = 'text', autoComplete = 'off', maxLength, ...texts } = props;
-  const { id, error, warning, registration } = useField(name);
+  const { id, error, warning, registration, initialText } = useField(name);
   return (
     <Field {...texts} id={id} name={name} error={error} warning={warning}>
       {(control) => (
         <input
           {...registration}
           {...control}
+          defaultValue={initialText}
           type={type}
           autoComplete={autoComplete}
           autoCapitalize="none"

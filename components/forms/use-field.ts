@@ -28,8 +28,21 @@ export function useFieldFindings(name: string) {
   };
 }
 
+/** A default as the text that a control shows. */
+function textOf(value: unknown): string {
+  return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
+}
+
 /** Joins one field to the record form around it: its id, its findings, and what the control must carry. */
 export function useField(name: string, options?: RegisterOptions) {
-  const { register } = useFormContext();
-  return { ...useFieldFindings(name), registration: register(name, options) };
+  const { register, control } = useFormContext();
+  const { defaultValues } = useFormState({ control, name });
+  const initial: unknown = get(defaultValues, name);
+  return {
+    ...useFieldFindings(name),
+    registration: register(name, options),
+    /** What the server draws before the scripts take over, so that an edit form is never empty. */
+    initialText: textOf(initial),
+    isInitiallyTicked: initial === true,
+  };
 }

@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { Announcements } from './announcements';
 import { CAUTION_FULL } from './caution';
 import styles from './lone-page.module.css';
 
@@ -7,6 +8,7 @@ export function LonePage({ children }: { children: ReactNode }) {
   return (
     <div className={styles.frame}>
       <header className={styles.mark}>Afterbeat</header>
+      <Announcements />
       <main className={styles.main}>{children}</main>
       <footer className={styles.foot}>{CAUTION_FULL}</footer>
     </div>

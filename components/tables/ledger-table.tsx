@@ -3,7 +3,7 @@ import { type ReactNode, useId } from 'react';
 import styles from './ledger-table.module.css';
 import { ScrollBox } from './scroll-box';
 
-export type SortState = 'ascending' | 'descending' | 'none';
+type SortState = 'ascending' | 'descending' | 'none';
 
 export interface LedgerColumn<Row> {
   readonly key: string;

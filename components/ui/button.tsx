@@ -3,7 +3,7 @@ import type { ButtonHTMLAttributes, ReactNode } from 'react';
 import styles from './button.module.css';
 
 /** 'primary' once per view; 'harm' for what takes something away; 'quiet' reads as a link. */
-export type ButtonWeight = 'plain' | 'primary' | 'harm' | 'quiet';
+type ButtonWeight = 'plain' | 'primary' | 'harm' | 'quiet';
 
 interface ButtonProps extends ButtonHTMLAttributes<HTMLButtonElement> {
   readonly weight?: ButtonWeight;

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import styles from './definition-list.module.css';
 
-export interface Definition {
+interface Definition {
   readonly term: string;
   readonly detail: ReactNode;
 }

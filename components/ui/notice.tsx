@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import styles from './notice.module.css';
 
-export type NoticeKind = 'plain' | 'caution' | 'harm' | 'good';
+type NoticeKind = 'plain' | 'caution' | 'harm' | 'good';
 
 const WORDS: Record<NoticeKind, string> = {
   plain: 'Note',

@@ -48,4 +48,3 @@ export const firstRunSchema = z
   });
 
 export type FirstRunInput = z.input<typeof firstRunSchema>;
-export type FirstRun = z.output<typeof firstRunSchema>;

@@ -5,6 +5,7 @@ export function landingPage(location: { readonly href: string; readonly origin: 
   const wanted = new URL(location.href).searchParams.get('callbackUrl');
   if (wanted === null || !URL.canParse(wanted, location.origin)) return HOME;
   const target = new URL(wanted, location.origin);
-  if (target.origin !== location.origin || target.pathname.startsWith('/sign-in')) return HOME;
+  const isElsewhere = target.origin !== location.origin || ['/', '/sign-in'].includes(target.pathname);
+  if (isElsewhere) return HOME;
   return `${target.pathname}${target.search}${target.hash}`;
 }
