@@ -8,9 +8,16 @@ export interface PublishMeans extends ImportMeans {
 }
 
 export type Published =
-  | { readonly kind: 'written'; readonly patients: number; readonly readings: number }
+  | {
+      readonly kind: 'written';
+      readonly batchId: string;
+      readonly patients: number;
+      readonly readings: number;
+    }
   /** Patients of the file came in by an earlier file of this source. Nothing was written. */
-  | { readonly kind: 'patients-known'; readonly message: string };
+  | { readonly kind: 'patients-known'; readonly message: string }
+  /** Somebody published this very file in the same moment. Nothing was written by this one. */
+  | { readonly kind: 'file-known'; readonly message: string };
 
 const MOST_ATTEMPTS = 3;
 
@@ -27,8 +34,10 @@ export async function publishImport(
     const shaped = importToLoad(decoded, mapping, means);
     try {
       await means.load(shaped);
-      return { kind: 'written', patients: shaped.patients.length, readings: shaped.batch.published };
+      const { id, published } = shaped.batch;
+      return { kind: 'written', batchId: id, patients: shaped.patients.length, readings: published };
     } catch (error) {
+      if (breaks(error, 'file_sha256')) return fileKnown(mapping);
       if (breaks(error, 'patients_lab_id_import_reference_hash_key')) return patientsKnown(mapping);
       if (!breaks(error, 'patients_lab_id_code_key') || attempt === MOST_ATTEMPTS) throw error;
     }
@@ -45,6 +54,13 @@ function patientsKnown({ source }: RhythmMapping): Published {
     `Patients of this file are already in the registry, from an earlier file of "${source}". ` +
     'Keep only new patients in the file, or name another source if these are other people. Nothing was written.';
   return { kind: 'patients-known', message };
+}
+
+function fileKnown({ source }: RhythmMapping): Published {
+  return {
+    kind: 'file-known',
+    message: `This very file was imported from "${source}" a moment ago; nothing was changed.`,
+  };
 }
 
 interface EarlierImport {

@@ -86,6 +86,17 @@ describe('the import command', () => {
     expect(dryRun.said.join('\n')).toContain('This very file was imported on');
   });
 
+  it('is published once when two start in the same moment', async () => {
+    await freshPlace();
+    await place.importText('a.csv', csv, mapping);
+    const both = await Promise.all([place.run(['a.csv', '--publish']), place.run(['a.csv', '--publish'])]);
+    expect(both.map(({ code }) => code)).toEqual([0, 0]);
+    const lasts = both.map(({ said }) => said.at(-1) ?? '').sort();
+    expect(lasts[0]).toMatch(/^This very file was imported .*; nothing was changed\.$/);
+    expect(lasts[1]).toMatch(/^Written: 12 patients/);
+    expect(await count('patients')).toBe(12);
+  });
+
   it('takes the same patient numbers from another source for other patients', async () => {
     await freshPlace();
     await place.importText('a.csv', csv, mapping, ['--publish']);

@@ -117,9 +117,9 @@ async function publish(
     takenCodes: patientCode,
     load: ({ patients, batch }) => bulkLoadPatients(actor, patients, { action: 'lab.import', batch }),
   });
-  if (published.kind === 'patients-known') {
+  if (published.kind !== 'written') {
     say(published.message);
-    return REFUSED;
+    return published.kind === 'file-known' ? DONE : REFUSED;
   }
   say(
     `Written: ${published.patients} patients, ${published.readings} readings. Each patient is one case on the Outcomes page.`,
