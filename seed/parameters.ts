@@ -4,7 +4,7 @@ import type { AfType } from '../lib/registry/vocabulary';
  * Every number that the demo lab is made of. What follows from them is worked out in truth.ts; change one and truth.json
  * must be made anew (npm run seed:truth), with VERSION raised.
  */
-export const DEMO_SEED = 20_170_901;
+export const DEMO_SEED = 2018;
 export const VERSION = 1;
 
 export const PATIENTS = 1400;
@@ -138,7 +138,7 @@ export const DEATH = {
 
 /** What is done once a recurrence is known. None of it comes before the first detection, so none changes the first event. */
 export const TREATMENT = {
-  repeatAfterDetection: 0.68,
+  repeatAfterDetection: 0.64,
   mostProcedures: 4,
   repeatDelayDays: [25, 260],
   cardioversionWhenSustained: 0.6,

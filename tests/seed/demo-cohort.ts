@@ -23,7 +23,7 @@ export function historyOf(entry: BulkPatient): PatientHistory {
       energy: procedure.energy ? coded(ENERGIES, procedure.energy) : null,
       lesionElements: entry.lesionElements
         .filter((element) => element.procedureId === procedure.id)
-        .map(({ structure, segment, state, distanceMm = null }) => ({
+        .map(({ structure, segment, state = '', distanceMm = null }) => ({
           structure,
           segment,
           state,
