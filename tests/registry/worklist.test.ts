@@ -65,6 +65,22 @@ describe('the state of a slot', () => {
     expect(stateOf(code, day)).toMatchObject({ state, daysOverdue, daysLeft });
   });
 
+  it('waits for a window that opens after its own has closed, not on the same day', () => {
+    const slot = (kind: 'safety-call' | 'visit', amount: number): ScheduleSlot => ({
+      code: `day-${amount}`,
+      label: `Day ${amount}`,
+      kind,
+      due: { unit: 'days', amount },
+      windowBeforeDays: 0,
+      windowAfterDays: 10,
+      evidence: 'ecg',
+    });
+    // The call closes on day 20, when the first visit opens; the second visit opens on day 60.
+    const change = { slots: [slot('safety-call', 10), slot('visit', 20), slot('visit', 60)] };
+    expect(stateOf('day-10', 59, change)).toMatchObject({ state: 'overdue', daysLeft: 1 });
+    expect(stateOf('day-10', 60, change)).toMatchObject({ state: 'missed' });
+  });
+
   it('is not on the list once done', () => {
     expect(stateOf('day-7', 10, { doneSlots: ['day-7'] })).toBeUndefined();
     expect(stateOf('day-30', 30, { doneSlots: ['day-7'] })).toMatchObject({ state: 'in-window' });
@@ -125,6 +141,20 @@ describe('the order of the list', () => {
       'window wide open',
       'upcoming',
     ]);
+  });
+
+  it.each([
+    [7, ['closing', 'overdue']],
+    [8, ['overdue', 'closing']],
+  ])('puts a window that closes in %i days in this place: %j', (daysLeft, order) => {
+    const only = (caseCode: string, performedOn: CalendarDay, code: string) =>
+      followed({ caseCode, performedOn, slots: DEFAULT_SLOTS.filter((slot) => slot.code === code) });
+    const list = worklistOf(
+      [only('overdue', onDay(-140), 'month-3'), only('closing', onDay(daysLeft - 136), 'month-3')],
+      PERFORMED,
+    );
+    expect(list.items.map((item) => item.caseCode)).toEqual(order);
+    expect(list.items.find((item) => item.caseCode === 'closing')?.daysLeft).toBe(daysLeft);
   });
 
   it('says in words what is lost', () => {
