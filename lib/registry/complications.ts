@@ -318,7 +318,7 @@ export const COMPLICATION_TYPES = [
 ] as const satisfies readonly [ComplicationType, ...ComplicationType[]];
 export type ComplicationCode = (typeof COMPLICATION_TYPES)[number]['code'];
 
-export const SEVERITIES = [
+const SEVERITIES = [
   {
     code: 'major',
     label: 'Major',

@@ -3,7 +3,7 @@ import { addDays, addMonths, type CalendarDay, daysBetween } from './calendar-da
 import { codesOf, EVIDENCE_GRADES } from './vocabulary';
 
 /** One planned contact after a procedure. */
-export const scheduleSlotSchema = z.strictObject({
+const scheduleSlotSchema = z.strictObject({
   code: z.string().regex(/^(day|month)-[1-9]\d{0,3}$/, { error: 'A slot code is "day-7" or "month-3".' }),
   label: z.string().trim().min(1).max(60),
   kind: z.enum(['safety-call', 'visit']),

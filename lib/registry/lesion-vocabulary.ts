@@ -1,7 +1,7 @@
 import type { Term } from './vocabulary';
 
 /** The eight segments of a ring round an ipsilateral pair, clockwise from the top as the text of the trade lists them. */
-export const PAIR_SEGMENTS = [
+const PAIR_SEGMENTS = [
   { code: 'superior', label: 'Superior', definition: 'Above the superior vein, at the roof.' },
   {
     code: 'antero-superior',
@@ -23,19 +23,17 @@ export const PAIR_SEGMENTS = [
   },
   { code: 'postero-superior', label: 'Postero-superior', definition: 'Behind the superior vein.' },
 ] as const satisfies readonly [Term, ...Term[]];
-export type PairSegment = (typeof PAIR_SEGMENTS)[number]['code'];
 
 /** The four quadrants of a ring round one ostium. */
-export const QUADRANTS = [
+const QUADRANTS = [
   { code: 'superior', label: 'Superior', definition: 'Upper quadrant of the ostium.' },
   { code: 'anterior', label: 'Anterior', definition: 'Front quadrant of the ostium.' },
   { code: 'inferior', label: 'Inferior', definition: 'Lower quadrant of the ostium.' },
   { code: 'posterior', label: 'Posterior', definition: 'Back quadrant of the ostium.' },
 ] as const satisfies readonly [Term, ...Term[]];
-export type Quadrant = (typeof QUADRANTS)[number]['code'];
 
 /** A line is one element: its only segment. */
-export const WHOLE_LINE = [
+const WHOLE_LINE = [
   { code: 'line', label: 'Line', definition: 'The line from end to end.' },
 ] as const satisfies readonly [Term, ...Term[]];
 
@@ -82,7 +80,6 @@ export const LINES = [
     definition: 'From the tricuspid annulus to the inferior caval vein.',
   },
 ] as const satisfies readonly [Term, ...Term[]];
-export type Line = (typeof LINES)[number]['code'];
 
 export const STRUCTURES = [...PAIR_RINGS, ...VEIN_RINGS, ...LINES] as const;
 export type Structure = (typeof STRUCTURES)[number]['code'];
@@ -120,7 +117,6 @@ export const ELEMENT_STATES = [
   },
   { code: 'not-recorded', label: 'Not recorded', definition: 'Nobody wrote down whether it was done.' },
 ] as const satisfies readonly [Term, ...Term[]];
-export type ElementState = (typeof ELEMENT_STATES)[number]['code'];
 
 /** What is shown of a segment: the stored state, with "done" split by abatement (abatement.ts). */
 export const SEGMENT_STATES = [

@@ -44,14 +44,14 @@ export interface Worklist {
  * An overdue slot stays on the list for this many days at least. Then it is missed as soon as the next window is open:
  * chasing the next contact is then worth more. Ours (common practice, no source).
  */
-export const MISSED_AFTER_DAYS = 14;
+const MISSED_AFTER_DAYS = 14;
 /** With no next window, an overdue slot is missed after this many days. */
-export const LAST_MISSED_AFTER_DAYS = 365;
+const LAST_MISSED_AFTER_DAYS = 365;
 /** An open window that closes within this many days goes before overdue visits: what is overdue is late already. */
 const CLOSING_SOON_DAYS = 7;
 
 /** True when death, withdrawal, transfer or a next procedure has ended the plan by `today`. */
-export function isPlanEnded(followed: FollowedCase, today: CalendarDay): boolean {
+function isPlanEnded(followed: FollowedCase, today: CalendarDay): boolean {
   return [
     followed.diedOn,
     followed.consentWithdrawnOn,
@@ -64,7 +64,7 @@ export function isPlanEnded(followed: FollowedCase, today: CalendarDay): boolean
  * The day from which an undone slot counts as missed. The next window is that of the next slot of the same kind; the last
  * slot of its kind looks to the first window of any kind that opens after its own has closed.
  */
-export function missedFrom(planned: PlannedSlot, plan: readonly PlannedSlot[]): CalendarDay {
+function missedFrom(planned: PlannedSlot, plan: readonly PlannedSlot[]): CalendarDay {
   const later = plan.filter((other) => other.dueOn > planned.dueOn);
   const sameKind = later.filter((other) => other.slot.kind === planned.slot.kind);
   const candidates =

@@ -4,7 +4,7 @@ import { choiceEntry, type NumberField, numberEntry, yesNoEntry } from './entrie
 import { BASELINE_LABELS } from './field-labels';
 
 /** Words that people expect among AF types; none exists for a patient whose rhythm is being treated (2017 consensus, Table 1). */
-export const REFUSED_AF_TYPES: Readonly<Record<string, string>> = {
+const REFUSED_AF_TYPES: Readonly<Record<string, string>> = {
   permanent:
     '“permanent” means that rhythm control has been given up, which contradicts an ablation. Choose by the longest episode: persistent, or long-standing persistent beyond 12 months.',
   chronic:
@@ -111,8 +111,6 @@ export const baselineEntries = z.strictObject({
   priorCardioversions: numberEntry(BASELINE_NUMBERS.priorCardioversions),
   failedAntiarrhythmics: numberEntry(BASELINE_NUMBERS.failedAntiarrhythmics),
 });
-
-export type BaselineEntries = z.output<typeof baselineEntries>;
 
 export const emptyBaseline = {
   afType: '',
