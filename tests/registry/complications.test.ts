@@ -13,7 +13,7 @@ const ALL = HARMS.map((harm) => harm.code);
 const OTHER_HARMS: readonly Harm[] = ['readmission', 'transfusion', 'over-30-days'];
 
 // By type, the harms beyond death, permanent injury, intervention and more than 48 h in hospital that make it major.
-// 2017 consensus, from memory (domain facts of the trade); the grouping of types not named there is ours.
+// 2017 consensus, from memory; the grouping of types not named there is ours.
 const ALSO_MAJOR: Partial<Record<ComplicationCode, readonly Harm[]>> = {
   tia: ['readmission'],
   'systemic-embolism': ['readmission'],
