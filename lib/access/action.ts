@@ -1,7 +1,9 @@
 import 'server-only';
-import { randomUUID } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import { z } from 'zod';
 import type { Actor } from '@/lib/records/actor';
+import { canonicalJson } from '@/lib/records/audit-chain';
+import type { FormRequest } from '@/lib/records/record';
 import { findingsOfZod, refusal } from '@/lib/registry/findings';
 import type { ConflictField, FormValue, WriteResult } from '@/lib/registry/write-result';
 import { ApplicationError, StaleEdit } from '@/lib/runtime/application-error';
@@ -12,7 +14,7 @@ import type { Permission } from './permissions';
 export interface WriteContext {
   readonly actor: Actor;
   /** Sent twice, stored once. */
-  readonly requestKey: string;
+  readonly request: FormRequest;
 }
 
 interface ActionOrder<Schema extends z.ZodType> {
@@ -44,7 +46,7 @@ export function writeAction<Schema extends z.ZodType>(
       return takeForm(
         order.schema,
         input,
-        (values, requestKey) => write({ actor, requestKey }, values),
+        (values, request) => write({ actor, request }, values),
         order.labels,
       );
     });
@@ -61,7 +63,7 @@ export function strangerAction<Schema extends z.ZodType>(
 async function takeForm<Schema extends z.ZodType>(
   schema: Schema,
   input: unknown,
-  write: (values: z.output<Schema>, requestKey: string) => Promise<WriteResult>,
+  write: (values: z.output<Schema>, request: FormRequest) => Promise<WriteResult>,
   labels: Readonly<Record<string, string>> = {},
 ): Promise<WriteResult> {
   const envelope = envelopeSchema.safeParse(input);
@@ -75,7 +77,7 @@ async function takeForm<Schema extends z.ZodType>(
   const values = schema.safeParse(typed);
   if (!values.success) return { kind: 'invalid', findings: findingsOfZod(values.error) };
   try {
-    return await write(values.data, idempotencyKey);
+    return await write(values.data, { key: idempotencyKey, valuesHash: hashOf(typed) });
   } catch (error) {
     if (!(error instanceof StaleEdit)) throw error;
     return {
@@ -84,6 +86,11 @@ async function takeForm<Schema extends z.ZodType>(
       storedVersion: error.storedVersion,
     };
   }
+}
+
+/** Hash of what was typed; members of an object in whatever order give the same. */
+function hashOf(typed: unknown): Uint8Array<ArrayBuffer> {
+  return new Uint8Array(createHash('sha256').update(canonicalJson(typed)).digest());
 }
 
 async function answerOf(work: () => Promise<WriteResult>): Promise<WriteResult> {

@@ -19,8 +19,15 @@ export interface WriteOrder {
   readonly reason: string;
   /** The patient whose rows are written: locked before anything is read. */
   readonly patientId?: string;
-  /** Sent by the form: the same key twice gives the first answer again and writes nothing. */
-  readonly requestKey?: string;
+  readonly request?: FormRequest;
+}
+
+/** A form's entry as it was sent: the same key and values twice give the first answer again and write nothing. */
+export interface FormRequest {
+  /** UUID made by the form, kept until an entry is stored. */
+  readonly key: string;
+  /** SHA-256 of the values as typed. */
+  readonly valuesHash: Uint8Array<ArrayBuffer>;
 }
 
 export interface Change {
@@ -76,9 +83,10 @@ async function writeOnce<T extends Outcome>(
   const patients = [...new Set(changes.flatMap((change) => change.patientId ?? []))];
   await refreshAnalysisRows(tx, labId, patients);
   await appendToTrail(tx, actor, order, await sealChanges(tx, labId, order, changes));
-  if (order.requestKey !== undefined) {
+  if (order.request !== undefined) {
+    const { key, valuesHash } = order.request;
     await tx.writeRequest.create({
-      data: { labId, idempotencyKey: order.requestKey, userId: actor.id, action: order.action, outcome },
+      data: { labId, idempotencyKey: key, userId: actor.id, action: order.action, valuesHash, outcome },
     });
   }
   return outcome;
@@ -95,15 +103,21 @@ async function earlierOutcome<T extends Outcome>(
   actor: Actor,
   order: WriteOrder,
 ): Promise<T | null> {
-  if (order.requestKey === undefined) return null;
+  if (order.request === undefined) return null;
   const row = await tx.writeRequest.findUnique({
-    where: { labId_idempotencyKey: { labId: actor.labId, idempotencyKey: order.requestKey } },
+    where: { labId_idempotencyKey: { labId: actor.labId, idempotencyKey: order.request.key } },
   });
   if (!row) return null;
   if (row.userId !== actor.id || row.action !== order.action) {
     throw new ApplicationError(
       'conflict',
       'This form was already used for something else. Reload the page and enter it again.',
+    );
+  }
+  if (!Buffer.from(order.request.valuesHash).equals(row.valuesHash)) {
+    throw new ApplicationError(
+      'conflict',
+      'An earlier save of this form did arrive, with other values. Open what was stored in another tab and change it there.',
     );
   }
   return row.outcome as T;

@@ -1,11 +1,14 @@
-import { randomUUID } from 'node:crypto';
+import { createHash, randomUUID } from 'node:crypto';
 import { emptyPatientForm, patientFormSchema } from '@/lib/registry/forms/patient-form';
 import { emptyProcedureForm, procedureFormSchema } from '@/lib/registry/forms/procedure-form';
 import { emptyRecording } from '@/lib/registry/forms/recording-entries';
 import { emptyVisitForm, type VisitFormInput, visitFormSchema } from '@/lib/registry/forms/visit-form';
 
 /** Entries as a person types them, already parsed by the form's own schema. */
-export const key = () => randomUUID();
+export const key = (typed = '') => ({
+  key: randomUUID(),
+  valuesHash: new Uint8Array(createHash('sha256').update(typed).digest()),
+});
 
 export const typedPatient = (typed: Partial<typeof emptyPatientForm> = {}) =>
   patientFormSchema.parse({ ...emptyPatientForm, birthYear: '1960', sex: 'female', ...typed });

@@ -84,6 +84,18 @@ describe('a write', () => {
     expect(await count('patients')).toBe(patients + 2);
   });
 
+  it('with the key of an entry that was stored with other values is refused, and says so', async () => {
+    const { createPatient } = await import('@/lib/records/patients/write');
+    const actor = await lab.person('coordinator');
+    const first = key('one');
+    await createPatient(actor, typedPatient(), first);
+    const edited = { ...first, valuesHash: key('two').valuesHash };
+    await expect(createPatient(actor, typedPatient({ birthYear: '1950' }), edited)).rejects.toMatchObject({
+      kind: 'conflict',
+      message: expect.stringContaining('with other values'),
+    });
+  });
+
   it('with a key that somebody else used is refused', async () => {
     const { createPatient } = await import('@/lib/records/patients/write');
     const [one, other] = [await lab.person('coordinator'), await lab.person('coordinator')];

@@ -30,14 +30,14 @@ function idOf(typed: string): string {
 export async function registerPatient(input: unknown): Promise<WriteResult> {
   const write = writeAction(
     { permission: 'patient.write', schema: patientFormSchema, labels: PATIENT_LABELS },
-    async ({ actor, requestKey }, values) => {
+    async ({ actor, request }, values) => {
       const findings = checkPatientAgainstHistory(values, {
         today: today(),
         procedures: [],
         lastSeenOn: null,
       });
       if (isRefused(findings)) return { kind: 'invalid', findings };
-      const { id, code, version } = await createPatient(actor, values, requestKey);
+      const { id, code, version } = await createPatient(actor, values, request);
       const message = `Patient ${code} is registered. Record the procedure now.`;
       return { kind: 'saved', id, version, message, href: `/patients/${id}/procedures/new` };
     },
@@ -48,14 +48,14 @@ export async function registerPatient(input: unknown): Promise<WriteResult> {
 export async function changePatient(patientId: string, input: unknown): Promise<WriteResult> {
   const write = writeAction(
     { permission: 'patient.write', schema: patientAmendmentSchema, labels: PATIENT_LABELS },
-    async ({ actor, requestKey }, values) => {
+    async ({ actor, request }, values) => {
       const id = idOf(patientId);
       const findings = checkPatientAgainstHistory(values, {
         ...(await readPatientContext(actor, id)),
         today: today(),
       });
       if (isRefused(findings)) return { kind: 'invalid', findings };
-      const { code, version } = await amendPatient(actor, id, values, requestKey);
+      const { code, version } = await amendPatient(actor, id, values, request);
       return { kind: 'saved', id, version, message: `Patient ${code} is changed.`, href: `/patients/${id}` };
     },
   );
@@ -65,12 +65,12 @@ export async function changePatient(patientId: string, input: unknown): Promise<
 export async function recordProcedureOf(patientId: string, input: unknown): Promise<WriteResult> {
   const write = writeAction(
     { permission: 'procedure.write', schema: procedureFormSchema, labels: PROCEDURE_LABELS },
-    async ({ actor, requestKey }, values) => {
+    async ({ actor, request }, values) => {
       const place = await readProcedurePlace(actor, idOf(patientId));
       if (!place) throw new ApplicationError('not-found', 'There is no such patient in this lab.');
       const findings = checkProcedureAgainstPatient(values, { ...place.context, today: today() });
       if (isRefused(findings)) return { kind: 'invalid', findings };
-      const { id, version } = await recordProcedure(actor, place.patientId, values, requestKey);
+      const { id, version } = await recordProcedure(actor, place.patientId, values, request);
       return { kind: 'saved', id, version, message: 'The procedure is recorded.', href: `/cases/${id}` };
     },
   );

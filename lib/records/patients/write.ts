@@ -6,17 +6,21 @@ import { ApplicationError, StaleEdit } from '../../runtime/application-error';
 import type { Actor } from '../actor';
 import type { Transaction } from '../database';
 import { dateFromDayOrNull } from '../day-edge';
-import { record } from '../record';
+import { type FormRequest, record } from '../record';
 import { hashOutsideNumber, makePatientKey } from '../sealing';
 import { patientFormValues } from './form-values';
 
 export type WrittenPatient = { readonly id: string; readonly code: string; readonly version: number };
 
 /** Registers a patient under a new code and with a key of their own. The hospital number leaves a keyed hash only. */
-export function createPatient(actor: Actor, form: PatientForm, requestKey: string): Promise<WrittenPatient> {
+export function createPatient(
+  actor: Actor,
+  form: PatientForm,
+  request: FormRequest,
+): Promise<WrittenPatient> {
   return record<WrittenPatient>(
     actor,
-    { action: 'patient.create', reason: 'entered', requestKey },
+    { action: 'patient.create', reason: 'entered', request },
     async (open) => {
       const { tx, labId } = open;
       const id = randomUUID();
@@ -36,9 +40,9 @@ export function amendPatient(
   actor: Actor,
   id: string,
   form: PatientAmendment,
-  requestKey: string,
+  request: FormRequest,
 ): Promise<WrittenPatient> {
-  const order = { action: 'patient.amend', reason: form.reason, patientId: id, requestKey };
+  const order = { action: 'patient.amend', reason: form.reason, patientId: id, request };
   return record<WrittenPatient>(actor, order, async ({ tx, labId, note }) => {
     const key = { labId_id: { labId, id } };
     const before = await tx.patient.findUniqueOrThrow({ where: key });

@@ -8,7 +8,7 @@ import {
 import { ApplicationError, StaleEdit } from '../../runtime/application-error';
 import type { Actor } from '../actor';
 import { dateFromDay } from '../day-edge';
-import { type OpenWrite, record } from '../record';
+import { type FormRequest, type OpenWrite, record } from '../record';
 import { procedureValuesByPath } from './form-values';
 
 export type WrittenProcedure = { readonly id: string; readonly version: number };
@@ -18,9 +18,9 @@ export function recordProcedure(
   actor: Actor,
   patientId: string,
   form: ProcedureForm,
-  requestKey: string,
+  request: FormRequest,
 ): Promise<WrittenProcedure> {
-  const order = { action: 'procedure.record', reason: 'entered', patientId, requestKey };
+  const order = { action: 'procedure.record', reason: 'entered', patientId, request };
   return record<WrittenProcedure>(actor, order, async (open) => {
     const { tx, labId, note } = open;
     const id = randomUUID();
@@ -44,10 +44,10 @@ export function amendProcedure(
   actor: Actor,
   procedure: { readonly id: string; readonly patientId: string },
   form: ProcedureAmendment,
-  requestKey: string,
+  request: FormRequest,
 ): Promise<WrittenProcedure> {
   const { id, patientId } = procedure;
-  const order = { action: 'procedure.amend', reason: form.reason, patientId, requestKey };
+  const order = { action: 'procedure.amend', reason: form.reason, patientId, request };
   return record<WrittenProcedure>(actor, order, async (open) => {
     const { tx, labId, note } = open;
     const key = { labId_id: { labId, id } };

@@ -7,7 +7,7 @@ import type { Actor } from '../actor';
 import { canonicalJson } from '../audit-chain';
 import { dateFromDay, dateFromDayOrNull } from '../day-edge';
 import type { Recording } from '../generated/client';
-import { type OpenWrite, record } from '../record';
+import { type FormRequest, type OpenWrite, record } from '../record';
 import { storeDrugRows } from './drug-rows';
 import { visitValuesByPath } from './form-values';
 
@@ -24,10 +24,10 @@ export function recordVisit(
   actor: Actor,
   place: VisitPlace,
   form: VisitForm,
-  requestKey: string,
+  request: FormRequest,
 ): Promise<WrittenVisit> {
   const { patientId, procedureId, performedOn } = place;
-  const order = { action: 'visit.record', reason: 'entered', patientId, requestKey };
+  const order = { action: 'visit.record', reason: 'entered', patientId, request };
   return record<WrittenVisit>(actor, order, async (open) => {
     const { tx, labId, note } = open;
     const id = randomUUID();
@@ -51,10 +51,10 @@ export function amendVisit(
   actor: Actor,
   visit: { readonly id: string; readonly patientId: string },
   form: VisitAmendment,
-  requestKey: string,
+  request: FormRequest,
 ): Promise<WrittenVisit> {
   const { id, patientId } = visit;
-  const order = { action: 'visit.amend', reason: form.reason, patientId, requestKey };
+  const order = { action: 'visit.amend', reason: form.reason, patientId, request };
   return record<WrittenVisit>(actor, order, async (open) => {
     const { tx, labId, note } = open;
     const key = { labId_id: { labId, id } };

@@ -348,6 +348,7 @@ CREATE TABLE "write_requests" (
   "idempotency_key" UUID NOT NULL,
   "user_id" TEXT NOT NULL,
   "action" TEXT NOT NULL,
+  "values_hash" BYTEA NOT NULL,
   "outcome" JSONB NOT NULL,
   "created_at" TIMESTAMPTZ(3) NOT NULL DEFAULT CURRENT_TIMESTAMP,
   CONSTRAINT "write_requests_pkey" PRIMARY KEY (lab_id, idempotency_key)

@@ -31,13 +31,13 @@ function idOf(typed: string): string {
 export async function changeProcedure(caseId: string, input: unknown): Promise<WriteResult> {
   const write = writeAction(
     { permission: 'procedure.write', schema: procedureAmendmentSchema, labels: PROCEDURE_LABELS },
-    async ({ actor, requestKey }, values) => {
+    async ({ actor, request }, values) => {
       const head = await readCase(actor, idOf(caseId));
       const place = head && (await readProcedurePlace(actor, head.patientId, head.id));
       if (!place) throw new ApplicationError('not-found', 'There is no such case in this lab.');
       const findings = checkProcedureAgainstPatient(values, { ...place.context, today: today() });
       if (isRefused(findings)) return { kind: 'invalid', findings };
-      const { id, version } = await amendProcedure(actor, head, values, requestKey);
+      const { id, version } = await amendProcedure(actor, head, values, request);
       return { kind: 'saved', id, version, message: 'The procedure is changed.', href: `/cases/${id}` };
     },
   );
@@ -47,11 +47,11 @@ export async function changeProcedure(caseId: string, input: unknown): Promise<W
 export async function enterVisit(caseId: string, input: unknown): Promise<WriteResult> {
   const write = writeAction(
     { permission: 'visit.write', schema: visitFormSchema, labels: VISIT_LABELS },
-    async ({ actor, requestKey }, values) => {
+    async ({ actor, request }, values) => {
       const place = await placeOf(actor, caseId);
       const findings = checkVisitAgainstCase(values, { ...place.context, today: today() });
       if (isRefused(findings)) return { kind: 'invalid', findings };
-      const { id, version } = await recordVisit(actor, place, values, requestKey);
+      const { id, version } = await recordVisit(actor, place, values, request);
       return {
         kind: 'saved',
         id,
@@ -67,7 +67,7 @@ export async function enterVisit(caseId: string, input: unknown): Promise<WriteR
 export async function changeVisit(caseId: string, visitId: string, input: unknown): Promise<WriteResult> {
   const write = writeAction(
     { permission: 'visit.write', schema: visitAmendmentSchema, labels: VISIT_LABELS },
-    async ({ actor, requestKey }, values) => {
+    async ({ actor, request }, values) => {
       const visit = await readVisitForEditing(actor, idOf(visitId));
       const place = await placeOf(actor, caseId, visit?.id);
       if (visit?.procedureId !== place.procedureId) {
@@ -75,7 +75,7 @@ export async function changeVisit(caseId: string, visitId: string, input: unknow
       }
       const findings = checkVisitAgainstCase(values, { ...place.context, today: today() });
       if (isRefused(findings)) return { kind: 'invalid', findings };
-      const { id, version } = await amendVisit(actor, visit, values, requestKey);
+      const { id, version } = await amendVisit(actor, visit, values, request);
       return {
         kind: 'saved',
         id,
