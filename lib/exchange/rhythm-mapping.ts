@@ -165,7 +165,10 @@ function contradictionsOf(mapping: Agreeing): [string, string][] {
 /** A complete mapping to begin with: invented columns, every part that is needed. */
 export const EXAMPLE_MAPPING = `{
   "source": "Rhythm readings of the follow-up clinic",
-  "columns": { "patient": "id", "time": "months", "rhythm": "af", "group": "arm", "sex": "sex", "age": "age" },
+  "columns": {
+    "patient": "id", "time": "months", "rhythm": "af",
+    "group": "arm", "sex": "sex", "age": "age"
+  },
   "time": { "unit": "months", "daysPerMonth": 30.4375, "rounding": "nearest" },
   "dayZero": "2024-01-15",
   "rhythms": { "0": "sinus", "1": "af" },

@@ -62,7 +62,7 @@ export function FileFields({ file, mapping, findings, onFile, onMapping }: FileF
           <textarea
             {...control}
             className={styles.mapping}
-            rows={12}
+            rows={15}
             spellCheck={false}
             value={mapping}
             onChange={(event) => onMapping(event.currentTarget.value)}

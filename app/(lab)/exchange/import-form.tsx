@@ -41,6 +41,8 @@ export function ImportForm({ exampleMapping, check, publish }: ImportFormProps) 
   const [working, setWorking] = useState<Errand>();
   const [signedOut, setSignedOut] = useState<Errand>();
   const [requestKey, setRequestKey] = useState('');
+  /** Rises with each file written: the file fields begin anew, else the browser would not notice the same file again. */
+  const [round, setRound] = useState(0);
   const answerId = useId();
   const answer = useRef<HTMLElement>(null);
   const attempt = useRef(0);
@@ -107,6 +109,7 @@ export function ImportForm({ exampleMapping, check, publish }: ImportFormProps) 
       announce(told.message);
       forget();
       setFile(undefined);
+      setRound(round + 1);
       router.refresh();
     } else if (told.kind === 'unauthenticated') setSignedOut('publish');
     else if (told.kind === 'invalid') setFindings(told.findings);
@@ -132,6 +135,7 @@ export function ImportForm({ exampleMapping, check, publish }: ImportFormProps) 
         }}
       >
         <FileFields
+          key={round}
           file={file}
           mapping={mapping}
           findings={findings}
