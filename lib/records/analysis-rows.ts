@@ -4,16 +4,72 @@ import { RULES_VERSION } from '../registry/rhythm-evidence';
 import { database, type Prisma, type Transaction } from './database';
 import { dateFromDay, dayFromDate, dayFromDateOrNull } from './day-edge';
 import { decodeEnergy, decodeKind, decodeLesion, decodeRhythm } from './decode';
+import type * as Models from './generated/client';
 
-const WITH_HISTORY = {
-  procedures: { include: { baseline: true, operator: true, lesionElements: true } },
-  recordings: true,
-  drugEpisodes: true,
-  cardioversions: true,
-  visits: { select: { visitedOn: true, drugsReviewed: true } },
-} as const satisfies Prisma.PatientInclude;
+interface PatientWithHistory extends Models.Patient {
+  readonly procedures: readonly (Models.Procedure & {
+    readonly baseline: Models.Baseline | null;
+    readonly operator: Models.Operator | null;
+    readonly lesionElements: readonly Models.LesionElement[];
+  })[];
+  readonly recordings: readonly Models.Recording[];
+  readonly drugEpisodes: readonly Models.DrugEpisode[];
+  readonly cardioversions: readonly Models.Cardioversion[];
+  readonly visits: readonly Pick<Models.FollowUpVisit, 'patientId' | 'visitedOn' | 'drugsReviewed'>[];
+}
 
-type PatientWithHistory = Prisma.PatientGetPayload<{ include: typeof WITH_HISTORY }>;
+/** Flat queries joined here: asked for as one nested read, composite keys become a list of hundreds of ORs. */
+async function readHistories(
+  tx: Transaction,
+  labId: string,
+  ids: readonly string[],
+): Promise<PatientWithHistory[]> {
+  const ofPatients = { labId, patientId: { in: [...ids] } };
+  const patients = await tx.patient.findMany({ where: { labId, id: { in: [...ids] } } });
+  const procedures = await tx.procedure.findMany({ where: ofPatients });
+  const ofProcedures = { labId, procedureId: { in: procedures.map((procedure) => procedure.id) } };
+  const operators = await tx.operator.findMany({ where: { labId } });
+  const baselines = await tx.baseline.findMany({ where: ofProcedures });
+  const lesions = grouped(await tx.lesionElement.findMany({ where: ofProcedures }), (row) => row.procedureId);
+  const recordings = grouped(await tx.recording.findMany({ where: ofPatients }), (row) => row.patientId);
+  const drugs = grouped(await tx.drugEpisode.findMany({ where: ofPatients }), (row) => row.patientId);
+  const cardioversions = grouped(
+    await tx.cardioversion.findMany({ where: ofPatients }),
+    (row) => row.patientId,
+  );
+  const select = { patientId: true, visitedOn: true, drugsReviewed: true } as const;
+  const visits = grouped(
+    await tx.followUpVisit.findMany({ where: ofPatients, select }),
+    (row) => row.patientId,
+  );
+  const operatorById = new Map(operators.map((operator) => [operator.id, operator]));
+  const baselineById = new Map(baselines.map((baseline) => [baseline.procedureId, baseline]));
+  const whole = procedures.map((procedure) => ({
+    ...procedure,
+    operator: operatorById.get(procedure.operatorId ?? '') ?? null,
+    baseline: baselineById.get(procedure.id) ?? null,
+    lesionElements: lesions.get(procedure.id) ?? [],
+  }));
+  const byPatient = grouped(whole, (row) => row.patientId);
+  return patients.map((patient) => ({
+    ...patient,
+    procedures: byPatient.get(patient.id) ?? [],
+    recordings: recordings.get(patient.id) ?? [],
+    drugEpisodes: drugs.get(patient.id) ?? [],
+    cardioversions: cardioversions.get(patient.id) ?? [],
+    visits: visits.get(patient.id) ?? [],
+  }));
+}
+
+function grouped<Row>(rows: readonly Row[], keyOf: (row: Row) => string): Map<string, Row[]> {
+  const groups = new Map<string, Row[]>();
+  for (const row of rows) {
+    const group = groups.get(keyOf(row));
+    if (group) group.push(row);
+    else groups.set(keyOf(row), [row]);
+  }
+  return groups;
+}
 
 /**
  * Makes the analysis rows of these patients anew from what is stored, inside the transaction that changed it: one row per
@@ -26,7 +82,7 @@ export async function refreshAnalysisRows(
 ): Promise<void> {
   for (let start = 0; start < patientIds.length; start += 250) {
     const ids = patientIds.slice(start, start + 250);
-    const patients = await tx.patient.findMany({ where: { labId, id: { in: ids } }, include: WITH_HISTORY });
+    const patients = await readHistories(tx, labId, ids);
     await tx.analysisRow.deleteMany({ where: { labId, patientId: { in: ids } } });
     await tx.analysisRow.createMany({ data: patients.flatMap(rowsOfPatient) });
   }
