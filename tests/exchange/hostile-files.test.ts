@@ -203,7 +203,10 @@ describe('any file at all', () => {
   });
 
   it('never has a patient shown in a report, wherever the number slipped', () => {
-    const identifier = fc.stringMatching(/^[A-Z]{2}[a-z]{3,8} ?[0-9]{3,7}$/);
+    // Not one that is its own shape.
+    const identifier = fc
+      .stringMatching(/^[A-Z]{2}[a-z]{3,8} ?[0-9]{3,7}$/)
+      .filter((text) => !/^A+a+ ?9+$/.test(text));
     const slipped = fc.tuple(identifier, fc.nat(5)).map(([canary, place]) => {
       const cells = ['p1', '1.5', '0', '1', 'f', '60'];
       cells[place] = canary;

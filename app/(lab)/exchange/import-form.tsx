@@ -162,7 +162,7 @@ export function ImportForm({ exampleMapping, check, publish }: ImportFormProps) 
         aria-label="Answer to the check"
       >
         {findings.length > 0 ? (
-          <Notice kind="harm" title="Nothing was written" live="alert">
+          <Notice kind="harm" title="Nothing was written">
             <ul>
               {findings.map(({ field, message }) => (
                 <li key={`${field} ${message}`}>{message}</li>

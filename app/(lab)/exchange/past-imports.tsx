@@ -16,11 +16,12 @@ export function PastImports({ imports }: { imports: readonly PastImport[] }) {
   return (
     <LedgerTable
       caption="Published files, latest first, at most 50; times in UTC"
+      captionHidden
       rows={imports}
       rowKey={({ id }) => id}
       columns={[
         { key: 'source', head: 'Source', rowHead: true, cell: ({ source }) => source },
-        { key: 'at', head: 'Published', cell: ({ at }) => `${at.slice(0, 10)} ${at.slice(11, 16)}` },
+        { key: 'at', head: 'Published (UTC)', cell: ({ at }) => `${at.slice(0, 10)} ${at.slice(11, 16)}` },
         { key: 'rows', head: 'Rows', kind: 'number', cell: ({ rows }) => figure(rows) },
         { key: 'published', head: 'Written', kind: 'number', cell: ({ published }) => figure(published) },
         { key: 'refused', head: 'Refused', kind: 'number', cell: ({ refused }) => figure(refused) },
