@@ -30,7 +30,7 @@ const COLUMNS: readonly LedgerColumn<CaseTableRow>[] = [
     rowHead: true,
     cell: (row) => <CountLink href={`/cases/${row.id}`}>{row.caseCode}</CountLink>,
   },
-  { key: 'performed', head: 'Performed', cell: (row) => row.performedOn },
+  { key: 'performed', head: 'Performed', kind: 'day', cell: (row) => row.performedOn },
   { key: 'operator', head: 'Operator', cell: (row) => row.operatorCode ?? 'not recorded' },
   { key: 'af', head: 'AF type', cell: (row) => labelOf(AF_TYPES, row.afType) },
   { key: 'energy', head: 'Energy', cell: (row) => labelOf(ENERGIES, row.energy) },

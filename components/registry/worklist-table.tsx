@@ -28,7 +28,7 @@ export function WorklistTable({ caption, items, mayEnter }: WorklistTableProps) 
       cell: (item) => <CountLink href={`/cases/${item.procedureId}/follow-up`}>{item.caseCode}</CountLink>,
     },
     { key: 'visit', head: 'Follow-up', cell: (item) => item.slot.label },
-    { key: 'due', head: 'Due', cell: (item) => item.dueOn },
+    { key: 'due', head: 'Due', kind: 'day', cell: (item) => item.dueOn },
     {
       key: 'state',
       head: 'When',

@@ -23,7 +23,7 @@ export function ThemeSwitch({ initial, choose }: ThemeSwitchProps) {
   const [, startKeeping] = useTransition();
   return (
     <label className={styles.switch}>
-      <span>Ground</span>
+      <span>Paper</span>
       <select
         value={theme}
         className={styles.select}

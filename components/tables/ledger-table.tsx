@@ -9,8 +9,8 @@ export interface LedgerColumn<Row> {
   readonly key: string;
   readonly head: ReactNode;
   readonly cell: (row: Row) => ReactNode;
-  /** 'number': right-aligned tabular figures. */
-  readonly kind?: 'text' | 'number' | 'action';
+  /** 'number': right-aligned tabular figures; 'day': never broken over two lines. */
+  readonly kind?: 'text' | 'number' | 'day' | 'action';
   /** The cell that names the row (one per table). */
   readonly rowHead?: boolean;
   /** Makes the head a link that sorts; `href` is where the next order is shown. */

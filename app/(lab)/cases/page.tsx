@@ -8,7 +8,6 @@ import { EmptyState } from '@/components/ui/empty-state';
 import { PageHead } from '@/components/ui/page-head';
 import { Pager } from '@/components/ui/pager';
 import { Ribbon } from '@/components/ui/ribbon';
-import { MarginNote, Spread } from '@/components/ui/spread';
 import { findPatient } from './actions';
 import { type CaseQuery, type CasesPage, loadCases } from './load';
 
@@ -56,21 +55,21 @@ export default async function Cases({ searchParams }: PageProps) {
           ) : null
         }
       />
-      <Spread margin={<CasesMargin register={register} />}>
-        {rows.length === 0 ? (
-          <NoCase filtered={filtered} />
-        ) : (
-          <CaseTable caption="Cases, latest procedure first" rows={rows} />
-        )}
-        <Pager
-          from={from}
-          to={from + rows.length - 1}
-          total={total}
-          noun="cases"
-          previousHref={query.page > 1 ? hrefOf(query, query.page - 1) : undefined}
-          nextHref={hasNext ? hrefOf(query, query.page + 1) : undefined}
-        />
-      </Spread>
+      <FindPatient find={findPatient} />
+      <WithoutCase patients={register.withoutCase} />
+      {rows.length === 0 ? (
+        <NoCase filtered={filtered} />
+      ) : (
+        <CaseTable caption="Cases, latest procedure first" rows={rows} />
+      )}
+      <Pager
+        from={from}
+        to={from + rows.length - 1}
+        total={total}
+        noun="cases"
+        previousHref={query.page > 1 ? hrefOf(query, query.page - 1) : undefined}
+        nextHref={hasNext ? hrefOf(query, query.page + 1) : undefined}
+      />
     </>
   );
 }
@@ -93,23 +92,18 @@ function NoCase({ filtered }: { filtered: boolean }) {
   );
 }
 
-function CasesMargin({ register }: { register: CasesPage }) {
+function WithoutCase({ patients }: { patients: CasesPage['withoutCase'] }) {
+  if (patients.length === 0) return null;
   return (
-    <>
-      <MarginNote title="Find a patient">
-        <FindPatient find={findPatient} />
-      </MarginNote>
-      {register.withoutCase.length > 0 ? (
-        <MarginNote title="Registered, no procedure yet">
-          <ul>
-            {register.withoutCase.map((patient) => (
-              <li key={patient.id}>
-                <CountLink href={`/patients/${patient.id}`}>{patient.code}</CountLink>
-              </li>
-            ))}
-          </ul>
-        </MarginNote>
-      ) : null}
-    </>
+    <p>
+      Registered, no procedure yet:{' '}
+      {patients.map((patient, index) => (
+        <span key={patient.id}>
+          {index > 0 ? ', ' : ''}
+          <CountLink href={`/patients/${patient.id}`}>{patient.code}</CountLink>
+        </span>
+      ))}
+      .
+    </p>
   );
 }

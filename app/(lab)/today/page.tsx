@@ -43,13 +43,14 @@ export default async function Today({ searchParams }: PageProps) {
         items={(['overdue', 'in-window', 'upcoming'] as const).map((state) => ({
           value: (
             <CountLink href={hrefOf(state)} opens={`the follow-ups ${WORDS[state]}`}>
-              <b>{counts[state]}</b> {WORDS[state]}
+              <b>{counts[state].toLocaleString('en-GB')}</b> {WORDS[state]}
             </CountLink>
           ),
         }))}
         actions={show ? <LinkButton href="/today">All that need someone</LinkButton> : null}
       />
       <Spread margin={<TodayMargin day={day} />}>
+        <FindPatient find={findPatient} />
         <h2>{show ? `Follow-ups ${WORDS[show]}` : 'Most urgent first'}</h2>
         {items.length === 0 ? (
           <NothingToDo day={day} />
@@ -101,11 +102,12 @@ function NothingToDo({ day }: { day: TodayPage }) {
 function TodayMargin({ day }: { day: TodayPage }) {
   return (
     <>
-      <MarginNote title="Find a patient">
-        <FindPatient find={findPatient} />
-      </MarginNote>
       <MarginNote title="Missed">
-        <BigNumber value={String(day.counts.missed)} href={hrefOf('missed')} opens="the follow-ups missed">
+        <BigNumber
+          value={day.counts.missed.toLocaleString('en-GB')}
+          href={hrefOf('missed')}
+          opens="the follow-ups missed"
+        >
           planned follow-ups that cannot be made good any more: the next window has opened. They are counted,
           not chased.
         </BigNumber>

@@ -61,6 +61,9 @@ export function afTypesOfEpisode(longestEpisodeDays: number): readonly AfType[] 
   return longestEpisodeDays <= 365 ? ['persistent'] : ['long-standing-persistent'];
 }
 
+/** Cases are numbered by their days: what happens when an entry comes late or moves. */
+const REORDERED = 'If that is right, the numbers of this patient’s cases change to follow the days.';
+
 function checkDay(performedOn: CalendarDay, context: ProcedureContext): Finding[] {
   const {
     today,
@@ -73,6 +76,8 @@ function checkDay(performedOn: CalendarDay, context: ProcedureContext): Finding[
   const found: Finding[] = [];
   const refuse = (message: string) =>
     found.push(refusal('performedOn', `${PROCEDURE_LABELS.performedOn}: ${message}`));
+  const question = (message: string) =>
+    found.push(warning('performedOn', `${PROCEDURE_LABELS.performedOn}: ${message}`));
   if (daysBetween(today, performedOn) > 0)
     refuse(`${performedOn} lies in the future. Give a day up to today, ${today}.`);
   if (diedOn !== null && daysBetween(diedOn, performedOn) > 0)
@@ -82,15 +87,14 @@ function checkDay(performedOn: CalendarDay, context: ProcedureContext): Finding[
   for (const earlier of earlierProcedures) {
     const days = daysBetween(earlier.performedOn, performedOn);
     if (days === 0) refuse(`procedure ${earlier.ordinal} was on the same day. Open that one instead.`);
-    if (days < 0) {
-      refuse(
-        `${performedOn} is before procedure ${earlier.ordinal} on ${earlier.performedOn}. Procedures are entered in the order of time; check the day.`,
+    if (days < 0)
+      question(
+        `${performedOn} is before procedure ${earlier.ordinal} on ${earlier.performedOn}. ${REORDERED}`,
       );
-    }
   }
-  if (nextPerformedOn !== null && daysBetween(performedOn, nextPerformedOn) <= 0) {
-    refuse(`${performedOn} is not before the next procedure on ${nextPerformedOn}. Check the day.`);
-  }
+  const toNext = nextPerformedOn === null ? 1 : daysBetween(performedOn, nextPerformedOn);
+  if (toNext === 0) refuse('the next procedure was on the same day. Check the day.');
+  if (toNext < 0) question(`${performedOn} is after the next procedure on ${nextPerformedOn}. ${REORDERED}`);
   if (firstDependentOn !== null && daysBetween(performedOn, firstDependentOn) < 0) {
     refuse(
       `${performedOn} is after ${firstDependentOn}, when a visit or complication of this procedure is recorded. Mend that one first.`,

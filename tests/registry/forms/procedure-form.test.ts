@@ -201,7 +201,6 @@ describe('a procedure against its patient', () => {
       { performedOn: '2023-01-10' },
       { earlierProcedures: earlier },
     ],
-    ['before an earlier one', 'performedOn', { performedOn: '2023-01-09' }, { earlierProcedures: earlier }],
     ['on the day of the next', 'performedOn', {}, { nextPerformedOn: day('2024-03-01') }],
     ['after its own first visit', 'performedOn', {}, { firstDependentOn: day('2024-02-29') }],
     ['age one year too low', 'ageYears', { ageYears: '72' }, {}],
@@ -210,6 +209,15 @@ describe('a procedure against its patient', () => {
     ['AF before birth', 'baseline.afSinceYear', withBaseline({ afSinceYear: '1949' }), {}],
   ])('refuses: %s', (_what, field, input, context) => {
     expect(fieldsOf(check(input, context), 'refusal')).toEqual([field]);
+  });
+
+  it.each<[string, Record<string, unknown>, Partial<ProcedureContext>]>([
+    ['an older procedure entered late', { performedOn: '2023-01-09' }, { earlierProcedures: earlier }],
+    ['a day moved behind the next procedure', {}, { nextPerformedOn: day('2024-02-29') }],
+  ])('asks whether it is right, because the case numbers follow: %s', (_what, input, context) => {
+    const findings = check(input, context);
+    expect(fieldsOf(findings, 'refusal')).toEqual([]);
+    expect(fieldsOf(findings, 'warning')).toEqual(['performedOn']);
   });
 });
 

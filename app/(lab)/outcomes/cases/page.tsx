@@ -20,7 +20,7 @@ const COLUMNS: readonly LedgerColumn<CaseLine>[] = [
     rowHead: true,
     cell: ({ procedureId, code }) => <CountLink href={`/cases/${procedureId}`}>{code}</CountLink>,
   },
-  { key: 'performed', head: 'Procedure', cell: ({ performedOn }) => performedOn },
+  { key: 'performed', head: 'Procedure', kind: 'day', cell: ({ performedOn }) => performedOn },
   { key: 'time', head: 'Days', kind: 'number', cell: ({ timeDays }) => timeDays ?? 'none' },
   { key: 'status', head: 'Status', cell: ({ status }) => status },
   { key: 'sentence', head: 'Why', cell: ({ sentence }) => sentence },
