@@ -44,7 +44,7 @@ export function decodeRhythmCsv(
 }
 
 /** Name under which the rows of one patient are gathered: as the keyed hash sees it, so letter case and blanks do not matter. */
-export function normalReference(cell: string): string {
+function normalReference(cell: string): string {
   return cell.normalize('NFKC').replaceAll(/\s+/gu, '').toUpperCase();
 }
 

@@ -68,7 +68,7 @@ const reading = z.strictObject(
   { error: 'State what a reading is, as in {"kind": "rhythm-strip", "counts": "whole-tracing"}.' },
 );
 
-export const rhythmMappingSchema = z
+const rhythmMappingSchema = z
   .strictObject({
     source: z
       .string({ error: 'Name the source of the file, as in "Registry of the north ward".' })
