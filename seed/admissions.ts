@@ -6,13 +6,12 @@ import {
   type Compared,
   type Delivered,
   LABELS,
-  OPERATORS,
   type OperatorCode,
   PATIENTS,
   RECURRENCE,
   WEEKS,
 } from './parameters';
-import type { RandomStream } from './random';
+import { type RandomStream, streamOf } from './random';
 
 /** A patient at the first ablation, as they truly are: nothing is missing here. */
 export interface Admission extends Risk {
@@ -100,5 +99,6 @@ function personAt(stream: RandomStream, years: number): Person {
   return { ageYears, sex, afType, laDiameterMm, structuralHeartDisease, lvefPct };
 }
 
-/** Used by tests and documents: every operator has a place in the weights. */
-export const OPERATOR_CODES: readonly OperatorCode[] = OPERATORS;
+/** Share of a year since the last birthday at the first ablation: ages at repeats and the birth year follow from it. */
+export const birthdayPhase = (seed: number, index: number): number =>
+  streamOf(seed, 'identity', index, 3).between(0.01, 0.99);

@@ -5,7 +5,7 @@ import { DETECTION, FOLLOW_UP } from './parameters';
 import type { RandomStream } from './random';
 import type { Recurrence } from './rhythm';
 
-export type VisitMode = 'clinic' | 'phone' | 'letter' | 'device';
+type VisitMode = 'clinic' | 'phone' | 'letter' | 'device';
 
 /** A contact with the lab after a procedure, with the recordings made for it. */
 export interface PlannedContact {
@@ -80,7 +80,7 @@ export function symptomContacts(
 export const PALPITATIONS_PER_YEAR = 0.1;
 
 /** Months are counted as 30.4375 days, so that the stream does not depend on the calendar. */
-export function dueDays({ due }: ScheduleSlot): number {
+function dueDays({ due }: ScheduleSlot): number {
   return due.unit === 'days' ? due.amount : Math.round(due.amount * 30.4375);
 }
 

@@ -1,4 +1,4 @@
-import { type Admission, deliveredFrom, operatorWeights } from './admissions';
+import { type Admission, birthdayPhase, deliveredFrom, operatorWeights } from './admissions';
 import { LAST_DAY, type LabDay, workingDayFrom, yearsOf } from './calendar';
 import { drawMonitor, type PlannedContact, scheduledContacts, symptomContacts } from './contacts';
 import { type Finding, type PlannedRecording, read } from './detection';
@@ -22,7 +22,7 @@ export interface SeenContact extends Omit<PlannedContact, 'recordings'> {
   readonly recordings: readonly SeenRecording[];
   readonly drugsReviewed: boolean;
 }
-export interface CardioversionDone {
+interface CardioversionDone {
   readonly day: LabDay;
   readonly kind: 'electrical' | 'pharmacological';
 }
@@ -199,7 +199,8 @@ function repeatAt(
   const calendarYears = yearsOf(day);
   const operator = stream.choose(operatorWeights(calendarYears));
   const risk: Risk = {
-    ageYears: admission.ageYears + Math.floor((day - admission.day) / 365.25 + stream.uniform()),
+    ageYears:
+      admission.ageYears + Math.floor((day - admission.day) / 365.25 + birthdayPhase(seed, admission.index)),
     afType: admission.afType,
     laDiameterMm: Math.min(66, admission.laDiameterMm + stream.whole(-1, 2)),
     structuralHeartDisease: admission.structuralHeartDisease,

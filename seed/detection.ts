@@ -93,7 +93,8 @@ function whatIsSeen(stream: RandomStream, recording: PlannedRecording, recurrenc
   }
   // An implanted device knows the day of the first episode; other recordings show one of those that fell into them.
   const episodeStartDay = recording.kind === 'implanted' ? first : stream.whole(first, last);
-  const longest = sustained ? 86_400 * 0.9 : recording.minutes * 60 * 0.6;
+  const room = 86_400 * 0.9 * (last - episodeStartDay + 1);
+  const longest = Math.min(room, sustained ? 86_400 * 0.9 : recording.minutes * 60 * 0.6);
   const seconds = Math.round(Math.min(longest, 31 + Math.exp(stream.normal(7, 1.9))));
   const episodeEndDay = Math.min(last, episodeStartDay + Math.floor(seconds / 86_400));
   return { ...base, wholeTracing: false, longestEpisodeSeconds: seconds, episodeStartDay, episodeEndDay };

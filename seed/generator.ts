@@ -1,7 +1,7 @@
 import type { BulkPatient } from '../lib/records/bulk-load';
 import { addDays, type CalendarDay } from '../lib/registry/calendar-day';
 import { makePatientCode } from '../lib/registry/patient-code';
-import { type Admission, admissionsOf } from './admissions';
+import { type Admission, admissionsOf, birthdayPhase } from './admissions';
 import { drawAnatomy } from './anatomy';
 import { drawBackground } from './baseline';
 import { firstMonday, type LabDay } from './calendar';
@@ -72,8 +72,8 @@ function patientOf(
   const stream = streamOf(seed, 'identity', admission.index);
   const patientId = stream.id();
   const at = (day: LabDay): CalendarDay => addDays(firstDay, day);
-  const isBirthdayAhead = stream.happens(0.5);
-  const birthYear = Number(at(admission.day).slice(0, 4)) - admission.ageYears - (isBirthdayAhead ? 1 : 0);
+  const daysOld = Math.round((admission.ageYears + birthdayPhase(seed, admission.index)) * 365.25);
+  const birthYear = Number(at(admission.day - daysOld).slice(0, 4));
   const deathCause = stream.choose({
     cardiac: 0.35,
     stroke: 0.08,

@@ -51,7 +51,7 @@ export function simulateObserved(labs: number, seed: number): ObservedTruth {
 }
 
 /** The slot of the contact whose recording first showed a recurrence after blanking; null when none did. */
-export function firstPositiveSlot(one: CaseCourse): string | null {
+function firstPositiveSlot(one: CaseCourse): string | null {
   if (one.detectedOn === null) return null;
   const blankedThrough = one.day + RECURRENCE.blankingDays;
   const positives = one.contacts.flatMap((contact) =>

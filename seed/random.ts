@@ -89,7 +89,7 @@ export class RandomStream {
 const rotateLeft = (word: number, by: number): number => (word << by) | (word >>> (32 - by));
 
 /** The keys of a record, typed. Their order is the order in which they were written down. */
-export function keysOf<Key extends string>(record: Readonly<Record<Key, unknown>>): Key[] {
+function keysOf<Key extends string>(record: Readonly<Record<Key, unknown>>): Key[] {
   return Object.keys(record).filter((key): key is Key => Object.hasOwn(record, key));
 }
 
@@ -109,7 +109,7 @@ export function* splitMix64(seed: bigint): Generator<bigint, never> {
 }
 
 /** What a stream is for; the number is part of its seed, so never renumber. */
-export const PURPOSE = {
+const PURPOSE = {
   admissions: 1,
   truthLabs: 2,
   rhythm: 3,
@@ -121,7 +121,7 @@ export const PURPOSE = {
   identity: 9,
   procedure: 10,
 } as const;
-export type Purpose = keyof typeof PURPOSE;
+type Purpose = keyof typeof PURPOSE;
 
 /** The stream of one purpose: of one patient, one procedure of a patient, or one simulated lab. */
 export function streamOf(seed: number, purpose: Purpose, index = 0, subIndex = 0): RandomStream {

@@ -4,10 +4,7 @@ import { dayOfHazard } from './hazard';
 import { DETECTION, type Delivered, RECURRENCE } from './parameters';
 import type { RandomStream } from './random';
 
-export type Arrhythmia = Extract<
-  Rhythm,
-  'af' | 'at' | 'afl-atypical' | 'afl-typical' | 'afl-typical-confirmed'
->;
+type Arrhythmia = Extract<Rhythm, 'af' | 'at' | 'afl-atypical' | 'afl-typical' | 'afl-typical-confirmed'>;
 
 /** A stretch of time in which recurrence is present. */
 export interface Recurrence {

@@ -1,5 +1,9 @@
+import { OSTIAL_ENDS, SINGLE_SHOT_BEGINS } from './assignment';
 import { LAST_DAY } from './calendar';
+import { PALPITATIONS_PER_YEAR } from './contacts';
+import { SHORT_RUN_SHARE } from './detection';
 import { COMPLICATION_RATES, complicationProbability, PLANTED_RISE, QUIET_CONTROL } from './harm';
+import { OPEN_SHARE } from './lesions';
 import type { ObservedTruth } from './observed';
 import {
   COMPARED,
@@ -24,8 +28,8 @@ export const TRUTH_SEED = 730_365;
 export const OBSERVED_LABS = 40;
 
 /** The pair whose patients could plausibly have had either, and the one whose patients could not. */
-export const OVERLAPPING_PAIR = ['wide-encircling', 'wide-with-lines'] as const;
-export const DISJOINT_PAIR = ['ostial', 'single-shot'] as const;
+const OVERLAPPING_PAIR = ['wide-encircling', 'wide-with-lines'] as const;
+const DISJOINT_PAIR = ['ostial', 'single-shot'] as const;
 
 /** Everything that is true of the demo lab, as written to truth.json. Shares are fractions, hazards are log ratios, days are days. */
 export function truthOf(freedom: FreedomTruth, observed: ObservedTruth) {
@@ -64,7 +68,19 @@ export function truthOf(freedom: FreedomTruth, observed: ObservedTruth) {
         COMPARED.map((code) => [code, causeRatios(code)]),
       ),
     },
-    detection: { ...DETECTION, specificity: 1, observed },
+    detection: {
+      ...DETECTION,
+      specificity: 1,
+      shortRunShare: SHORT_RUN_SHARE,
+      contactsForPalpitationsPerYear: PALPITATIONS_PER_YEAR,
+      observed,
+    },
+    strategyShift: {
+      note: 'Assignment depends on recorded covariates and calendar time only: seed/assignment.ts.',
+      ostialEndsYear: OSTIAL_ENDS,
+      singleShotBeginsYear: SINGLE_SHOT_BEGINS,
+    },
+    lesions: { openShare: OPEN_SHARE, effectOnRecurrence: 'none' },
     followUp: FOLLOW_UP,
     missing: {
       note: 'Shares in the first and the last year, linear between; missing depends on calendar time only.',

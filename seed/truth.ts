@@ -5,17 +5,17 @@ import { COMPARED, type Compared, PATIENTS } from './parameters';
 import { streamOf } from './random';
 
 /** Days after the procedure at which the truth is stated. */
-export const HORIZONS = [365, 730] as const;
+const HORIZONS = [365, 730] as const;
 
 /** A simulated quantity with its Monte Carlo standard error. */
-export interface Simulated {
+interface Simulated {
   readonly value: number;
   readonly monteCarloSe: number;
 }
 type AtHorizons = Record<`day${(typeof HORIZONS)[number]}`, Simulated>;
 type ByStrategy = Record<Compared, AtHorizons>;
 
-export interface PairTruth {
+interface PairTruth {
   readonly strategies: readonly [Compared, Compared];
   /** Kish's share: (sum w)^2 / (n x sum w^2) of the overlap weights over the cases that had one of the two. */
   readonly effectiveShare: number;
@@ -84,7 +84,7 @@ export function simulateFreedom(labs: number, seed: number): FreedomTruth {
   };
 }
 
-export const PAIRS: readonly (readonly [Compared, Compared])[] = COMPARED.flatMap((a, index) =>
+const PAIRS: readonly (readonly [Compared, Compared])[] = COMPARED.flatMap((a, index) =>
   COMPARED.slice(index + 1).map((b) => [a, b] as const),
 );
 
