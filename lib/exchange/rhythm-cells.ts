@@ -4,7 +4,7 @@ import type { RefusalCode } from './import-finding';
 import type { ColumnRole, RhythmMapping } from './rhythm-mapping';
 
 /** A cell that cannot be read: which column, why, how to mend it. */
-export interface CellRefusal {
+interface CellRefusal {
   readonly role: ColumnRole;
   readonly code: RefusalCode;
   readonly reason: string;

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Actor } from '@/lib/records/actor';
 
-export interface ImportAnswer {
+interface ImportAnswer {
   readonly code: number;
   readonly said: readonly string[];
 }
