@@ -1,0 +1,121 @@
+import { COMPLICATION_TYPES } from '@/lib/registry/complications';
+import { DRUGS } from '@/lib/registry/drugs';
+import { ELEMENT_STATES, STRUCTURES } from '@/lib/registry/lesion-vocabulary';
+import * as words from '@/lib/registry/vocabulary';
+
+/** Which list of the vocabulary a stored code comes from, by 'table.field'. */
+const CODE_LISTS: Readonly<Record<string, readonly words.Term[]>> = {
+  'users.role': words.ROLES,
+  'patients.sex': words.SEXES,
+  'patients.deathCause': words.DEATH_CAUSES,
+  'patients.deathRelated': words.DEATH_RELATIONS,
+  'procedures.energy': words.ENERGIES,
+  'procedures.steering': words.STEERINGS,
+  'procedures.intendedStrategy': words.STRATEGIES,
+  'procedures.settledStrategy': words.STRATEGIES,
+  'baselines.afType': words.AF_TYPES,
+  'baselines.episodeEnding': words.EPISODE_ENDINGS,
+  'baselines.symptomScore': words.SYMPTOM_SCORES,
+  'lesion_elements.structure': STRUCTURES,
+  'lesion_elements.state': ELEMENT_STATES,
+  'complications.type': COMPLICATION_TYPES,
+  'follow_up_visits.mode': words.VISIT_MODES,
+  'follow_up_visits.rhythm': words.RHYTHMS,
+  'follow_up_visits.symptoms': words.SYMPTOM_SCORES,
+  'recordings.kind': words.RECORDING_KINDS,
+  'recordings.rhythm': words.RHYTHMS,
+  'recordings.source': words.RECORDING_SOURCES,
+  'drug_episodes.drug': DRUGS,
+  'cardioversions.kind': words.CARDIOVERSION_KINDS,
+  'analysis_rows.derivedStrategy': words.DERIVED_STRATEGIES,
+};
+
+/** Units (UCUM) by the end of a field's name: numbers carry their unit there. */
+const UNITS: readonly [ending: string, unit: string][] = [
+  ['MlMin173m2', 'mL/min/{1.73_m2}'],
+  ['MlM2', 'mL/m2'],
+  ['KgM2', 'kg/m2'],
+  ['GyCm2', 'Gy.cm2'],
+  ['Mgy', 'mGy'],
+  ['Mm', 'mm'],
+  ['Uv', 'uV'],
+  ['Pct', '%'],
+  ['Seconds', 's'],
+  ['ActS', 's'],
+  ['Minutes', 'min'],
+  ['Days', 'd'],
+  ['Years', 'a'],
+  ['Units', '[iU]'],
+];
+
+const TYPES: Readonly<Record<string, string>> = {
+  String: 'text',
+  Int: 'whole number',
+  BigInt: 'whole number',
+  Boolean: 'yes or no',
+  Decimal: 'decimal number',
+  Bytes: 'bytes',
+  Json: 'JSON',
+};
+
+/**
+ * The data dictionary as Markdown: every stored field with type, unit and codes, read from the schema's text and the
+ * vocabulary, so that it cannot tell of a field that is not there.
+ */
+export function dataDictionary(schema: string): string {
+  const models = [...schema.matchAll(/^model (\w+) \{\n([\s\S]*?)^\}/gm)].map(([, name = '', body = '']) => ({
+    name,
+    table: /@@map\("(\w+)"\)/.exec(body)?.[1] ?? name,
+    body,
+  }));
+  const names = new Set(models.map((model) => model.name));
+  const parts = models.map(({ table, body }) => `## ${table}\n\n${tableOf(table, body, names)}`);
+  return [
+    '# Data dictionary',
+    '',
+    'Made by `npm run dictionary` from prisma/schema.prisma and the vocabulary. Every row carries its lab; ids are random.',
+    'No names, no dates of birth and no hospital numbers are stored.',
+    '',
+    parts.join('\n\n'),
+    '',
+    `## Code lists\n\n${codeListsOf()}`,
+    '',
+  ].join('\n');
+}
+
+function tableOf(table: string, body: string, names: ReadonlySet<string>): string {
+  const lines = body.split('\n').flatMap((line) => {
+    const match = /^ {2}(\w+)\s+(\w+)(\[\]|\?)?(.*)$/.exec(line);
+    if (!match) return [];
+    const [, field = '', type = '', mark = '', rest = ''] = match;
+    if (names.has(type)) return [];
+    const column = /@map\("(\w+)"\)/.exec(rest)?.[1] ?? field;
+    const codes = CODE_LISTS[`${table}.${field}`] ? `see ${table}.${field}` : '';
+    return [
+      `| ${column} | ${typeOf(type, mark, rest)} | ${unitOf(field)} | ${mark === '?' ? 'yes' : 'no'} | ${codes} |`,
+    ];
+  });
+  return ['| column | type | unit (UCUM) | may be empty | codes |', '|---|---|---|---|---|', ...lines].join(
+    '\n',
+  );
+}
+
+function typeOf(type: string, mark: string, rest: string): string {
+  const base =
+    type === 'DateTime' ? (rest.includes('@db.Date') ? 'day' : 'instant, UTC') : (TYPES[type] ?? type);
+  const precise = rest.includes('@db.Uuid') ? 'UUID' : base;
+  return mark === '[]' ? `list of ${precise}` : precise;
+}
+
+function unitOf(field: string): string {
+  return UNITS.find(([ending]) => field.endsWith(ending))?.[1] ?? '';
+}
+
+function codeListsOf(): string {
+  return Object.entries(CODE_LISTS)
+    .map(([field, list]) => {
+      const rows = list.map((term) => `| ${term.code} | ${term.label} | ${term.definition} |`);
+      return [`### ${field}`, '', '| code | label | definition |', '|---|---|---|', ...rows].join('\n');
+    })
+    .join('\n\n');
+}
