@@ -36,7 +36,9 @@ function explainFreedom(
   const item = outcomes.decidingItem[position];
   const code = cohort.evidence[item + 1];
   const rhythm = RHYTHMS[rhythmIndexOf(code)];
-  const found = rhythm.code === 'sinus' ? 'none' : `nothing that counts (${inSentence(rhythm.label)})`;
+  const seconds = cohort.evidence[item + 2];
+  const shown = seconds < 0 ? inSentence(rhythm.label) : `${inSentence(rhythm.label)} of ${seconds} s`;
+  const found = rhythm.code === 'sinus' ? 'none' : `nothing that counts (${shown})`;
   const noun = freedomNoun(outcomes.rules);
   const start = `${capital(noun)} to day ${outcomes.timeDays[position]}, the last recording (${gradeLabel(code)}) that found ${found}`;
   switch (END_CAUSES[outcomes.cause[position]].code) {

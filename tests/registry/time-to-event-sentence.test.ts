@@ -84,6 +84,15 @@ describe('why a case has an event', () => {
   });
 });
 
+it('explains the worked example of docs/methods/endpoint.md', () => {
+  const recordings = [recorded('af', 40), sinus(120), episode(180, 12), episode(245, 95)];
+  expect(explained({ recordings })).toBe('AF of 95 s on day 245, 24 h.');
+  expect(explained({ recordings: recordings.slice(0, 3) })).toBe(
+    'Free of arrhythmia to day 180, the last recording (24 h) that found nothing that counts (AF of 12 s).',
+  );
+  expect(explained({ recordings: recordings.slice(0, 1) })).toBe('Not analysed: no recording after day 90.');
+});
+
 describe('why a case is not analysed', () => {
   it.each([
     [{}, {}, 'Not analysed: no recording after day 90.'],
