@@ -28,7 +28,7 @@ const COUNTED: Readonly<Record<EndpointRules['rhythms'], readonly Rhythm[]>> = {
 };
 
 /** The rhythms that a definition counts. */
-export function countedRhythms(rules: EndpointRules): readonly Rhythm[] {
+function countedRhythms(rules: EndpointRules): readonly Rhythm[] {
   return COUNTED[rules.rhythms].filter(
     (rhythm) => !(rules.confirmedTypicalFlutterExempt && rhythm === 'afl-typical-confirmed'),
   );
