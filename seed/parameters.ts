@@ -2,7 +2,7 @@ import type { AfType } from '../lib/registry/vocabulary';
 
 /**
  * Every number that the demo lab is made of. What follows from them is worked out in truth.ts; change one and truth.json
- * must be made anew (npm run seed:truth), with VERSION raised.
+ * must be made anew (seed/make-truth.ts), with VERSION raised.
  */
 export const DEMO_SEED = 2018;
 export const VERSION = 1;
