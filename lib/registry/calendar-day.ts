@@ -25,7 +25,9 @@ export function calendarDay(text: string): CalendarDay {
 
 /** Days since 1970-01-01 of a day. */
 export function toEpochDay(day: CalendarDay): EpochDay {
-  return Date.UTC(Number(day.slice(0, 4)), Number(day.slice(5, 7)) - 1, Number(day.slice(8, 10))) / MS_PER_DAY;
+  return (
+    Date.UTC(Number(day.slice(0, 4)), Number(day.slice(5, 7)) - 1, Number(day.slice(8, 10))) / MS_PER_DAY
+  );
 }
 
 /** The day that lies so many whole days after 1970-01-01. */

@@ -1,7 +1,14 @@
 import { type CalendarDay, daysBetween, toEpochDay } from './calendar-day';
 import { type DerivedStrategyResult, deriveStrategy, type LesionFacts } from './derived-strategy';
 import { isClassOneOrThree } from './drugs';
-import { gradeOfRecording, ITEM_KIND, packEvidence, packMark, packRecording } from './rhythm-evidence';
+import {
+  gradeOfRecording,
+  ITEM_KIND,
+  type PackedItem,
+  packEvidence,
+  packMark,
+  packRecording,
+} from './rhythm-evidence';
 import type { DerivedStrategy, Energy, RecordingKind, Rhythm } from './vocabulary';
 
 /** Everything of one patient that a curve can depend on. Days are calendar days; order does not matter. */
@@ -83,10 +90,8 @@ function contactDays(history: PatientHistory): CalendarDay[] {
   return [...new Set(days)].sort((a, b) => toEpochDay(a) - toEpochDay(b));
 }
 
-type Packed = [number, number, number, number];
-
-function evidenceItems(history: PatientHistory, since: (day: CalendarDay) => number): Packed[] {
-  const items: Packed[] = history.recordings.map((recording) => packOneRecording(recording, since));
+function evidenceItems(history: PatientHistory, since: (day: CalendarDay) => number): PackedItem[] {
+  const items: PackedItem[] = history.recordings.map((recording) => packOneRecording(recording, since));
   for (const episode of history.drugEpisodes) {
     if (!isClassOneOrThree(episode.drug)) continue;
     items.push(packMark(ITEM_KIND.drugStart, since(episode.startedOn)));
@@ -103,17 +108,23 @@ function evidenceItems(history: PatientHistory, since: (day: CalendarDay) => num
   return items;
 }
 
-function packOneRecording(recording: RecordingFacts, since: (day: CalendarDay) => number): Packed {
-  const found = recording.rhythm !== 'sinus' && recording.rhythm !== 'other';
-  const onset = found ? (recording.episodeStartedOn ?? recording.startedOn) : recording.startedOn;
-  const end = found ? (recording.episodeEndedOn ?? onset) : recording.endedOn;
+/**
+ * When an arrhythmia fills a recording of several days, its episode is the recording. Found somewhere in it without its
+ * days, it counts on the first day: the form asks for the day.
+ */
+function packOneRecording(recording: RecordingFacts, since: (day: CalendarDay) => number): PackedItem {
+  const { rhythm, startedOn, endedOn, episodeStartedOn, episodeEndedOn, wholeTracing } = recording;
+  const found = rhythm !== 'sinus' && rhythm !== 'other';
+  const onset = found ? (episodeStartedOn ?? startedOn) : startedOn;
+  const episodeEnd = episodeEndedOn ?? (wholeTracing ? endedOn : onset);
   return packRecording({
     day: since(onset),
-    endDay: since(end),
-    rhythm: recording.rhythm,
+    endDay: since(found ? episodeEnd : endedOn),
+    recordedToDay: since(endedOn),
+    rhythm,
     grade: gradeOfRecording(recording.kind, recording.durationMinutes),
     seconds: recording.longestEpisodeSeconds,
-    wholeTracing: recording.wholeTracing,
+    wholeTracing,
     symptomatic: recording.symptomatic === true,
     seen: recording.source === 'seen',
   });

@@ -1,18 +1,26 @@
-import { EVIDENCE_GRADES, type EvidenceGrade, RHYTHMS, type RecordingKind, type Rhythm } from './vocabulary';
+import { EVIDENCE_GRADES, type EvidenceGrade, type RecordingKind, RHYTHMS, type Rhythm } from './vocabulary';
 
 /**
  * What is known about a patient's rhythm and drugs around one procedure, packed so that any endpoint definition is
- * derived by one linear pass over integers: four per item, [day, code, seconds, endDay], sorted by day, then kind.
+ * derived by one linear pass over integers: five per item, [day, code, seconds, endDay, recordedTo], sorted by day, then
+ * kind.
  *
  * day: days since the procedure (negative = before it). code: see `itemCode`. seconds: longest episode (-1 unknown).
- * endDay: recordings: last day of the episode when arrhythmia was found, else last day of the recording;
- * others: same as day. Raise RULES_VERSION whenever the packing or what fills it changes: rows are then rebuilt.
+ * endDay: recordings that found an arrhythmia: last day of its episode, else same as recordedTo. recordedTo: last day that
+ * the recording covers, whatever it found. Both same as day for what is not a recording. Raise RULES_VERSION whenever the packing or what fills it changes: rows are then rebuilt.
  */
-export const EVIDENCE_STRIDE = 4;
-export const RULES_VERSION = 1;
+export const EVIDENCE_STRIDE = 5;
+export const RULES_VERSION = 2;
 
 /** Kinds, in the order in which they count within one day: recording, drug, repeat (not packed), death (not packed). */
-export const ITEM_KIND = { recording: 0, cardioversion: 1, drugStart: 2, drugStop: 3, drugsKnown: 4, contact: 5 } as const;
+export const ITEM_KIND = {
+  recording: 0,
+  cardioversion: 1,
+  drugStart: 2,
+  drugStop: 3,
+  drugsKnown: 4,
+  contact: 5,
+} as const;
 export type ItemKind = (typeof ITEM_KIND)[keyof typeof ITEM_KIND];
 
 const FLAG_WHOLE_TRACING = 1 << 12;
@@ -22,6 +30,7 @@ const FLAG_SEEN = 1 << 14;
 export interface RecordingItem {
   readonly day: number;
   readonly endDay: number;
+  readonly recordedToDay: number;
   readonly rhythm: Rhythm;
   readonly grade: EvidenceGrade;
   /** Longest episode in seconds, or null when unknown. */
@@ -43,8 +52,11 @@ export function gradeOfRecording(kind: RecordingKind, durationMinutes: number | 
   return durationMinutes >= 1440 ? '24h' : 'ecg';
 }
 
-/** Packs a recording as four integers. */
-export function packRecording(item: RecordingItem): [number, number, number, number] {
+/** One packed item. */
+export type PackedItem = [day: number, code: number, seconds: number, endDay: number, recordedTo: number];
+
+/** Packs a recording. */
+export function packRecording(item: RecordingItem): PackedItem {
   const code =
     ITEM_KIND.recording |
     ((RHYTHM_INDEX.get(item.rhythm) ?? 0) << 4) |
@@ -52,12 +64,12 @@ export function packRecording(item: RecordingItem): [number, number, number, num
     (item.wholeTracing ? FLAG_WHOLE_TRACING : 0) |
     (item.symptomatic ? FLAG_SYMPTOMATIC : 0) |
     (item.seen ? FLAG_SEEN : 0);
-  return [item.day, code, item.seconds ?? -1, item.endDay];
+  return [item.day, code, item.seconds ?? -1, item.endDay, item.recordedToDay];
 }
 
 /** Packs anything that is not a recording. Class I and III drugs only: other drugs never count. */
-export function packMark(kind: Exclude<ItemKind, 0>, day: number): [number, number, number, number] {
-  return [day, kind, -1, day];
+export function packMark(kind: Exclude<ItemKind, 0>, day: number): PackedItem {
+  return [day, kind, -1, day, day];
 }
 
 export const kindOf = (code: number): number => code & 15;
@@ -67,7 +79,17 @@ export const isWholeTracing = (code: number): boolean => (code & FLAG_WHOLE_TRAC
 export const isSymptomatic = (code: number): boolean => (code & FLAG_SYMPTOMATIC) !== 0;
 export const isSeen = (code: number): boolean => (code & FLAG_SEEN) !== 0;
 
-/** Sorts items by day, then by kind, and lays them end to end. */
-export function packEvidence(items: readonly (readonly [number, number, number, number])[]): number[] {
-  return [...items].sort((a, b) => a[0] - b[0] || kindOf(a[1]) - kindOf(b[1]) || a[1] - b[1] || a[2] - b[2]).flat();
+/** Sorts items by day, then by kind, then by all the rest, so that the same facts always give the same row; lays them end to end. */
+export function packEvidence(items: readonly PackedItem[]): number[] {
+  return [...items]
+    .sort(
+      (a, b) =>
+        a[0] - b[0] ||
+        kindOf(a[1]) - kindOf(b[1]) ||
+        a[1] - b[1] ||
+        a[2] - b[2] ||
+        a[3] - b[3] ||
+        a[4] - b[4],
+    )
+    .flat();
 }

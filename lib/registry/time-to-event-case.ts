@@ -186,7 +186,8 @@ export class CaseDerivation {
       const day = evidence[at];
       if (day > through) break;
       const code = evidence[at + 1];
-      const endDay = evidence[at + 3];
+      // What it did not show, it did not show up to its own last day, whatever else it found.
+      const endDay = evidence[at + 4];
       if (day < 0 || kindOf(code) !== ITEM_KIND.recording) continue;
       if (endDay < this.firstUnblankedDay || endDay > through || endDay < last) continue;
       if (judgeRecording(this.test, code, evidence[at + 2]) !== VERDICT.negative) continue;

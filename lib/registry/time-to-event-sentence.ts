@@ -133,7 +133,7 @@ function recordingInWords(cohort: Cohort, outcomes: DerivedOutcomes, caseIndex: 
     at += EVIDENCE_STRIDE
   ) {
     const isRecording = kindOf(cohort.evidence[at + 1]) === ITEM_KIND.recording;
-    if (isRecording && cohort.evidence[at] >= 0 && cohort.evidence[at + 3] >= outcomes.firstUnblankedDay) {
+    if (isRecording && cohort.evidence[at] >= 0 && cohort.evidence[at + 4] >= outcomes.firstUnblankedDay) {
       return 'no qualifying recording';
     }
   }

@@ -224,7 +224,7 @@ describe('a visit', () => {
       const { rows } = await owner.query('SELECT evidence FROM analysis_rows WHERE procedure_id = $1', [
         procedure.id,
       ]);
-      return rows[0].evidence.filter((_: number, i: number) => i % 4 === 0);
+      return rows[0].evidence.filter((_: number, i: number) => i % 5 === 0);
     };
     expect(await evidence()).toEqual([0, 31, 60, 182, 182]);
     const amendment = { ...typedVisit('month-6', '2024-07-01'), version: 1, reason: 'typing-error' as const };

@@ -20,6 +20,7 @@ import { EVIDENCE_GRADES, RECORDING_KINDS, RHYTHMS } from '@/lib/registry/vocabu
 const anyRecording: fc.Arbitrary<RecordingItem> = fc.record({
   day: fc.integer({ min: -20_000, max: 40_000 }),
   endDay: fc.integer({ min: -20_000, max: 40_000 }),
+  recordedToDay: fc.integer({ min: -20_000, max: 40_000 }),
   rhythm: fc.constantFrom(...RHYTHMS.map((term) => term.code)),
   grade: fc.constantFrom(...EVIDENCE_GRADES.map((term) => term.code)),
   seconds: fc.option(fc.integer({ min: 0, max: 2_000_000_000 })),
@@ -28,11 +29,12 @@ const anyRecording: fc.Arbitrary<RecordingItem> = fc.record({
   seen: fc.boolean(),
 });
 
-/** Reads four integers back as the object they came from. */
-function unpacked([day, code, seconds, endDay]: readonly number[]): RecordingItem {
+/** Reads the integers back as the object they came from. */
+function unpacked([day, code, seconds, endDay, recordedToDay]: readonly number[]): RecordingItem {
   return {
     day,
     endDay,
+    recordedToDay,
     rhythm: RHYTHMS[rhythmIndexOf(code)].code,
     grade: EVIDENCE_GRADES[gradeIndexOf(code)].code,
     seconds: seconds < 0 ? null : seconds,
@@ -63,6 +65,7 @@ describe('packed recordings', () => {
             packRecording({
               day: 0,
               endDay: 0,
+              recordedToDay: 0,
               rhythm,
               grade,
               seconds: 1,
@@ -86,7 +89,7 @@ describe('packed marks', () => {
   it('are told apart from recordings and from each other', () => {
     const { recording: _recording, ...marks } = ITEM_KIND;
     for (const kind of Object.values(marks)) {
-      expect(packMark(kind, 17)).toEqual([17, kind, -1, 17]);
+      expect(packMark(kind, 17)).toEqual([17, kind, -1, 17, 17]);
       expect(kindOf(packMark(kind, 17)[1])).toBe(kind);
     }
     expect(new Set(Object.values(ITEM_KIND)).size).toBe(Object.keys(ITEM_KIND).length);

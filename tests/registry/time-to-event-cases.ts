@@ -42,6 +42,7 @@ export function recorded(
   return {
     day,
     endDay: day,
+    recordedToDay: more.endDay ?? day,
     rhythm,
     grade: 'ecg',
     seconds: null,

@@ -18,6 +18,7 @@ const recording = fc
   .record({
     day,
     runs: fc.oneof({ weight: 3, arbitrary: fc.constant(0) }, fc.integer({ min: 0, max: 7 })),
+    quietAfter: fc.oneof({ weight: 3, arbitrary: fc.constant(0) }, fc.integer({ min: 0, max: 7 })),
     rhythm: fc.oneof(
       fc.constantFrom('sinus' as const, 'af' as const),
       fc.constantFrom(...RHYTHMS.map((term) => term.code)),
@@ -28,7 +29,11 @@ const recording = fc
     symptomatic: fc.boolean(),
     seen: fc.boolean(),
   })
-  .map(({ runs, ...item }) => ({ ...item, endDay: item.day + runs }));
+  .map(({ runs, quietAfter, ...item }) => ({
+    ...item,
+    endDay: item.day + runs,
+    recordedToDay: item.day + runs + quietAfter,
+  }));
 
 const drug = fc
   .record({ start: day, days: orNone(fc.integer({ min: 0, max: 5 })) })

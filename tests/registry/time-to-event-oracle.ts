@@ -81,7 +81,7 @@ function outcomeWithDrugsKnownThrough(one: TestCase, rules: EndpointRules, known
   const seen = (day: number): boolean => isBlanked(day, rules) || day <= known;
   const negativeDays = one.recordings
     .filter((recording) => recording.day >= 0 && isQualifyingNegative(recording, rules))
-    .map((recording) => recording.endDay)
+    .map((recording) => recording.recordedToDay)
     .filter((day) => !isBlanked(day, rules) && withinReach(one, day) && seen(day));
   const events = happenings(one, rules)
     .filter((happening) => seen(happening.happened))

@@ -486,7 +486,7 @@ ALTER TABLE "cardioversions"
 ALTER TABLE "endpoint_definitions"
   ADD CONSTRAINT "endpoint_definitions_version_counts_from_one" CHECK (version_number >= 1);
 ALTER TABLE "analysis_rows"
-  ADD CONSTRAINT "analysis_rows_evidence_in_fours" CHECK (COALESCE(array_length(evidence, 1), 0) % 4 = 0);
+  ADD CONSTRAINT "analysis_rows_evidence_in_fives" CHECK (COALESCE(array_length(evidence, 1), 0) % 5 = 0);
 
 -- The trail is append-only, whoever asks; definitions are versioned, never edited.
 CREATE FUNCTION refuse_change() RETURNS trigger LANGUAGE plpgsql AS $$
