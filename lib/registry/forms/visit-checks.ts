@@ -126,6 +126,19 @@ function checkDrug(
   return found;
 }
 
+/** An arrhythmia somewhere in several days counts on the first of them unless its own day is given. */
+function asksForOnset(recording: RecordingEntries, endedOn: CalendarDay, prefix: string): Finding[] {
+  const { rhythm, startedOn, episodeStartedOn, wholeTracing } = recording;
+  const found = rhythm !== 'sinus' && rhythm !== 'other';
+  if (!found || wholeTracing || episodeStartedOn !== null || daysBetween(startedOn, endedOn) < 1) return [];
+  return [
+    warning(
+      `${prefix}episodeStartedOn`,
+      `${RECORDING_LABELS.episodeStartedOn} is not given. The recording ran to ${endedOn}; without that day the arrhythmia counts on ${startedOn}.`,
+    ),
+  ];
+}
+
 function checkRecording(
   recording: RecordingEntries,
   prefix: string,
@@ -163,7 +176,10 @@ function checkRecording(
       ),
     );
   }
-  found.push(...warningsOfNumbers({ ...recording }, RECORDING_NUMBERS, prefix));
+  found.push(
+    ...warningsOfNumbers({ ...recording }, RECORDING_NUMBERS, prefix),
+    ...asksForOnset(recording, endedOn, prefix),
+  );
   if (kind === 'holter' && hours === null) {
     found.push(
       warning(

@@ -152,6 +152,16 @@ describe('a visit against its case', () => {
       {},
     ],
     [
+      'an arrhythmia somewhere in several days',
+      'recordings.0.episodeStartedOn',
+      {
+        recordings: [
+          { ...holter, startedOn: '2024-04-01', hours: '168', rhythm: 'af', longestEpisodeSeconds: '600' },
+        ],
+      },
+      {},
+    ],
+    [
       'seconds that days leave no room for',
       'recordings.0.longestEpisodeSeconds',
       {
