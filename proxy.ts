@@ -45,6 +45,9 @@ function withPolicy(request: NextRequest, home: URL): NextResponse {
   ].join('; ');
   const headers = new Headers(request.headers);
   headers.set('x-nonce', nonce);
+  const asked = new URL(request.nextUrl);
+  asked.searchParams.delete('_rsc');
+  headers.set('x-asked-path', asked.pathname + asked.search);
   headers.set('content-security-policy', policy);
   const response = NextResponse.next({ request: { headers } });
   response.headers.set('content-security-policy', policy);

@@ -4,7 +4,7 @@ import { Tabs } from '@/components/ui/tabs';
 import { caseCode } from '@/lib/registry/cohort';
 import { AF_TYPES, labelOf } from '@/lib/registry/vocabulary';
 
-export type CasePart = 'baseline' | 'procedure' | 'follow-up' | 'history';
+type CasePart = 'baseline' | 'procedure' | 'follow-up' | 'history';
 
 interface CaseFrameProps {
   readonly head: {

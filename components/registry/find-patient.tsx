@@ -7,7 +7,7 @@ import { Button } from '@/components/ui/button';
 import { CountLink } from '@/components/ui/count-link';
 import styles from './find-patient.module.css';
 
-export interface FoundLine {
+interface FoundLine {
   readonly code: string;
   readonly href: string;
   readonly note: string;

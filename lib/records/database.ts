@@ -10,7 +10,7 @@ export type Transaction = Prisma.TransactionClient;
 let client: PrismaClient | undefined;
 
 /** The connection string with the session's time zone fixed to UTC: otherwise instants are stored shifted. */
-export function inUtc(url: string): string {
+function inUtc(url: string): string {
   const parsed = new URL(url);
   const options = parsed.searchParams.get('options') ?? '';
   if (!options.includes('TimeZone=')) parsed.searchParams.set('options', `${options} -c TimeZone=UTC`.trim());

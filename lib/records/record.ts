@@ -30,7 +30,7 @@ export interface FormRequest {
   readonly valuesHash: Uint8Array<ArrayBuffer>;
 }
 
-export interface Change {
+interface Change {
   readonly entity: RecordTable;
   readonly entityId: string;
   /** Whose values these are; null for administrative rows. Patient values are sealed with the patient's key. */

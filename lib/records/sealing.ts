@@ -5,7 +5,7 @@ import { environment } from '../runtime/environment';
 import type { Transaction } from './database';
 
 /** Short public name of a secret key: the first 8 hex digits of its SHA-256. */
-export function keyId(key: Buffer): string {
+function keyId(key: Buffer): string {
   return createHash('sha256').update(key).digest('hex').slice(0, 8);
 }
 

@@ -1,7 +1,7 @@
 import type { Term } from './vocabulary';
 
 /** Vaughan Williams class, or anticoagulant. */
-export type DrugClass = 'Ia' | 'Ic' | 'II' | 'III' | 'IV' | 'anticoagulant';
+type DrugClass = 'Ia' | 'Ic' | 'II' | 'III' | 'IV' | 'anticoagulant';
 
 export interface Drug extends Term {
   readonly drugClass: DrugClass;

@@ -22,7 +22,7 @@ export interface PatientHistory {
   readonly visits: readonly { visitedOn: CalendarDay; drugsReviewed: boolean }[];
 }
 
-export interface ProcedureFacts {
+interface ProcedureFacts {
   readonly id: string;
   readonly ordinal: number;
   readonly performedOn: CalendarDay;
@@ -31,7 +31,7 @@ export interface ProcedureFacts {
   readonly lesionElements: readonly LesionFacts[];
 }
 
-export interface RecordingFacts {
+interface RecordingFacts {
   readonly kind: RecordingKind;
   readonly startedOn: CalendarDay;
   readonly endedOn: CalendarDay;

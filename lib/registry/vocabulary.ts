@@ -58,7 +58,7 @@ export const STRATEGIES = [
   { code: 'single-shot', label: 'Single-shot', definition: 'A balloon or multi-electrode device.' },
   { code: 'mixed', label: 'Mixed', definition: 'None of the others fits.' },
 ] as const satisfies readonly [Term, ...Term[]];
-export type Strategy = CodeOf<typeof STRATEGIES>;
+type Strategy = CodeOf<typeof STRATEGIES>;
 
 /** What derivation may answer besides a strategy. */
 export const NOT_DERIVABLE = 'not-derivable';

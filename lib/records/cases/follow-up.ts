@@ -6,7 +6,7 @@ import { dayFromDate, dayFromDateOrNull } from '../day-edge';
 import type { Recording } from '../generated/client';
 import { visitFormValues } from '../visits/form-values';
 
-export interface RecordingRow {
+interface RecordingRow {
   readonly id: string;
   readonly visitId: string | null;
   readonly kind: string;

@@ -5,7 +5,7 @@ import { database } from '../database';
 import { dayFromDate, dayFromDateOrNull } from '../day-edge';
 import { procedureFormValues } from '../procedures/form-values';
 
-export interface SiblingCase {
+interface SiblingCase {
   readonly id: string;
   readonly ordinal: number;
   readonly performedOn: string;

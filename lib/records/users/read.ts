@@ -19,8 +19,3 @@ export async function readSignInFacts(signInName: string): Promise<SignInFacts |
     disabled: user.disabledAt !== null,
   };
 }
-
-/** True while nobody of the lab can administer it: a one-time link may then make the first administrator. */
-export async function lacksAdministrator(): Promise<boolean> {
-  return (await database().user.count({ where: { role: 'administrator', disabledAt: null } })) === 0;
-}
