@@ -26,7 +26,8 @@ export async function openLabDatabase({ dataDir, env, isProduction, log }) {
   const opened = given ?? (await openDatabase({ dataDir, log }));
   if (given) log(withoutPassword(given.appUrl));
   try {
-    const owner = await inspect(opened.ownerUrl, given ? 'DATABASE_OWNER_URL' : 'the embedded database');
+    const ownerVariable = env.DATABASE_OWNER_URL ? 'DATABASE_OWNER_URL' : 'DATABASE_URL';
+    const owner = await inspect(opened.ownerUrl, given ? ownerVariable : 'the embedded database');
     const app = await inspect(opened.appUrl, given ? 'DATABASE_URL' : 'the embedded database');
     if (isProduction) requireLesserRole(owner, app);
     return opened;

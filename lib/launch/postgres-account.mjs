@@ -69,7 +69,7 @@ function passwdEntries() {
 }
 
 /** PG* variables of the terminal must not steer the server, so it gets none of them. */
-export const SERVER_ENVIRONMENT = Object.freeze({
+const SERVER_ENVIRONMENT = Object.freeze({
   PATH: '/usr/local/bin:/usr/bin:/bin',
   LANG: 'C',
   LC_ALL: 'C',

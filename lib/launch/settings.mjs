@@ -40,7 +40,7 @@ export function readSettings({ args, env, root }) {
 }
 
 /** @param {string} host */
-export function isLoopback(host) {
+function isLoopback(host) {
   return host === 'localhost' || host === '::1' || /^127(\.\d{1,3}){3}$/.test(host);
 }
 
@@ -48,7 +48,7 @@ export function isLoopback(host) {
  * AFTERBEAT_DEMO_DATA lets tests run a demo lab beside the one in the checkout.
  * @param {NodeJS.ProcessEnv} env @param {string} root
  */
-export function demoFolder(env, root) {
+function demoFolder(env, root) {
   return env.AFTERBEAT_DEMO_DATA ? path.resolve(env.AFTERBEAT_DEMO_DATA) : path.join(root, '.data');
 }
 

@@ -1,0 +1,4 @@
+export function acquireLock(
+  path: string,
+  options: { timeoutMs: number; onWait?: (holder: string) => void },
+): Promise<() => void>;

@@ -1,0 +1,1 @@
+export function makeFirstRunLink(options: { ownerUrl: string; address: string }): Promise<string>;

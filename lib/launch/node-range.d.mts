@@ -1,0 +1,3 @@
+export const NODE_RANGE: string;
+export function isNodeSupported(version: string): boolean;
+export function requireNode(version: string): void;

@@ -1,0 +1,2 @@
+export function identityOf(pid: number): string | undefined;
+export function isAlive(identity: string): boolean;
