@@ -19,11 +19,14 @@ async function authorizer(): Promise<Authorize> {
   return (typed) => authorize(typed, { headers: {}, query: {}, body: {}, method: 'POST' });
 }
 
+let accounts = 0;
+
 async function account(signInName: string, password: string) {
   const { hashPassword } = await import('@/lib/access/passwords');
   const { createUser } = await import('@/lib/records/users/write');
   const passwordHash = await hashPassword(password);
-  const code = `X-${Math.floor(Math.random() * 900) + 100}`;
+  accounts += 1;
+  const code = `X-${accounts}`;
   return createUser(lab.program, { signInName, code, role: 'coordinator', passwordHash });
 }
 

@@ -15,8 +15,10 @@ export async function openLab() {
   const program = await actorOfProgram('test', labId);
   await setUpLab(program, { labName: 'Test lab', definitions: ENDPOINT_PRESETS, schedule: DEFAULT_SLOTS });
   const operator = await createOperator(program, 'OP-1');
+  let people = 0;
   const person = async (role: 'coordinator' | 'physician' | 'director' | 'administrator') => {
-    const code = `${role.charAt(0).toUpperCase()}-${String(Math.floor(Math.random() * 90) + 10)}`;
+    people += 1;
+    const code = `${role.charAt(0).toUpperCase()}-${people}`;
     const { id } = await createUser(program, {
       signInName: `${role}-${code}`,
       code,

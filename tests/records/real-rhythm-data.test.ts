@@ -127,7 +127,7 @@ describe.runIf(fixtures)('rhythm readings of a published trial', () => {
     expect(said).toContain('Patients: 228 (group 1: 108; group 2: 120)');
     expect(said).toContain('Refused rows: 0');
     expect(cohort.size).toBe(228);
-    expect(cohort.evidence.length / 4).toBe(7949);
+    expect(cohort.evidence.length / 5).toBe(7949);
   });
 
   const expected = fixtures
