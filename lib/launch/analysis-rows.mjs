@@ -7,7 +7,7 @@ import { runProgram } from './programs.mjs';
 /**
  * Analysis rows are derived; when the rules that derive them change they are rebuilt. Asking the program costs a
  * second at every start, so a note remembers with which sources and which version of the rules it last agreed.
- * @param {{ root: string, dataDir: string, ownerUrl: string, env: NodeJS.ProcessEnv, log: string }} options
+ * @param {{ root: string, dataDir: string, ownerUrl: string, env: Record<string, string | undefined>, log: string }} options
  * @returns {Promise<boolean>} whether the program had to be asked
  */
 export async function rebuildOldRows({ root, dataDir, ownerUrl, env, log }) {

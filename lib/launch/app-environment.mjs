@@ -9,9 +9,9 @@ const LAUNCHER_ONLY = [
 
 /**
  * The environment of the app and of the programs that work on its data.
- * @param {{ env: NodeJS.ProcessEnv, appUrl: string, keys: import('./keys.mjs').Keys, isProduction: boolean, address: string }} given
+ * @param {{ env: Record<string, string | undefined>, appUrl: string, keys: import('./keys.mjs').Keys, isProduction: boolean, address: string }} given
  *   address: where people open the app, unless NEXTAUTH_URL says otherwise
- * @returns {NodeJS.ProcessEnv}
+ * @returns {Record<string, string | undefined>}
  */
 export function appEnvironment({ env, appUrl, keys, isProduction, address }) {
   const kept = Object.entries(env).filter(([name]) => !LAUNCHER_ONLY.includes(name));

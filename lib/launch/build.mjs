@@ -22,7 +22,7 @@ const SOURCES = [
 const NOT_SOURCES = ['lib/launch', 'lib/records/generated'];
 
 /** @param {string} root @returns {string} changes whenever the app has to be built again */
-export function appFingerprint(root) {
+function appFingerprint(root) {
   return fingerprint(root, SOURCES, { except: NOT_SOURCES });
 }
 
@@ -77,10 +77,10 @@ export async function build({ root, log }) {
 
 /**
  * The build gets no key and no database: nothing secret can then end up in what it writes.
- * @param {NodeJS.ProcessEnv} env
- * @returns {NodeJS.ProcessEnv}
+ * @param {Record<string, string | undefined>} env
+ * @returns {Record<string, string | undefined>}
  */
-export function buildEnvironment(env) {
+function buildEnvironment(env) {
   const kept = Object.entries(env).filter(([name]) => !/^(DATABASE_|NEXTAUTH_|AFTERBEAT_)/.test(name));
   return { ...Object.fromEntries(kept), NODE_ENV: 'production', NEXT_TELEMETRY_DISABLED: '1' };
 }

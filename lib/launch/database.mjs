@@ -17,7 +17,7 @@ const DURABLE = ['fsync', 'full_page_writes', 'synchronous_commit'];
 
 /**
  * Opens the lab's database: the one that DATABASE_URL names, else the embedded one of the data folder.
- * @param {{ dataDir: string, env: NodeJS.ProcessEnv, isProduction: boolean, log: (line: string) => void }} options
+ * @param {{ dataDir: string, env: Record<string, string | undefined>, isProduction: boolean, log: (line: string) => void }} options
  * @returns {Promise<LabDatabase>}
  * @throws {LaunchFailure}
  */
@@ -38,7 +38,7 @@ export async function openLabDatabase({ dataDir, env, isProduction, log }) {
 }
 
 /**
- * @param {NodeJS.ProcessEnv} env
+ * @param {Record<string, string | undefined>} env
  * @param {boolean} isProduction
  * @returns {LabDatabase | undefined}
  */

@@ -18,7 +18,7 @@ const GROUPS = 4;
 const GROUP_LENGTH = 5;
 
 /** @returns {string} a password of 20 signs in four groups: 99 bits */
-export function newPassword() {
+function newPassword() {
   const group = () =>
     Array.from({ length: GROUP_LENGTH }, () => ALPHABET[randomInt(ALPHABET.length)]).join('');
   return Array.from({ length: GROUPS }, group).join('-');
@@ -39,7 +39,7 @@ export function readSignIns(dataDir) {
 /**
  * Loads the invented lab with people whose passwords exist on this machine only. The database is marked before and
  * after: a load that was interrupted is seen at the next start.
- * @param {{ root: string, dataDir: string, ownerUrl: string, env: NodeJS.ProcessEnv, log: string }} options
+ * @param {{ root: string, dataDir: string, ownerUrl: string, env: Record<string, string | undefined>, log: string }} options
  */
 export async function loadDemoLab({ root, dataDir, ownerUrl, env, log }) {
   const file = signInsFile(dataDir);

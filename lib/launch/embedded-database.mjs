@@ -20,8 +20,8 @@ import {
 import { runningServer, startServer } from './postgres-server.mjs';
 import { openLog } from './run-step-command.mjs';
 
-export const OWNER = 'afterbeat_owner';
-export const APP = 'afterbeat_app';
+const OWNER = 'afterbeat_owner';
+const APP = 'afterbeat_app';
 export const DATABASE = 'afterbeat';
 
 /** A start waits as long as another one may need to recover after a crash. */

@@ -14,7 +14,7 @@ const GUARD = fileURLToPath(new URL('guard.mjs', import.meta.url));
  * Starts a command that ends when this process ends, however it ends (see guard.mjs).
  * @param {string} command
  * @param {string[]} args
- * @param {{ cwd?: string, env?: NodeJS.ProcessEnv, stdio: 'inherit' | ['ignore', number, number] }} options
+ * @param {{ cwd?: string, env?: Record<string, string | undefined>, stdio: 'inherit' | ['ignore', number, number] }} options
  * @returns {GuardedProcess}
  */
 export function startGuarded(command, args, { cwd, env, stdio }) {

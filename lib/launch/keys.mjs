@@ -12,7 +12,7 @@ const KEY_BYTES = 32;
 
 /**
  * Reads the keys: an environment variable wins, else the file of that name (mode 0600), which is made when absent.
- * @param {{ dataDir: string, env: NodeJS.ProcessEnv, mayCreateDataKeys: boolean }} options
+ * @param {{ dataDir: string, env: Record<string, string | undefined>, mayCreateDataKeys: boolean }} options
  *   mayCreateDataKeys: false once patients are stored, because a new key would not open what the old one closed
  * @returns {Keys}
  * @throws {LaunchFailure} for a key that is malformed, readable by others, or lost

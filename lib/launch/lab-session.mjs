@@ -62,7 +62,7 @@ export async function prepareCheckout({ root, logDir, progress, withDevelopment 
 
 /**
  * Database, migrations, rights, keys: from here on programs can work on the lab.
- * @param {{ settings: Settings, env: NodeJS.ProcessEnv, progress: Progress, mayClear: boolean, onOpen: (release: () => Promise<void>) => void }} options
+ * @param {{ settings: Settings, env: Record<string, string | undefined>, progress: Progress, mayClear: boolean, onOpen: (release: () => Promise<void>) => void }} options
  *   mayClear: whether an interrupted demo load may be wiped; onOpen is told how to let the database go again
  * @returns {Promise<LabSession>}
  */
@@ -107,7 +107,7 @@ async function migrateAndRead({ ownerUrl, appUrl }, isProduction) {
 
 /**
  * A lab of one's own begins without people and cases, with its definitions and its audit trail.
- * @param {{ root: string, logDir: string, env: NodeJS.ProcessEnv, labName: string | undefined }} options
+ * @param {{ root: string, logDir: string, env: Record<string, string | undefined>, labName: string | undefined }} options
  */
 export async function prepareLab({ root, logDir, env, labName }) {
   const log = path.join(logDir, 'prepare-lab.log');

@@ -1,7 +1,7 @@
 import { LaunchFailure } from './failure.mjs';
 
 /** The same range as "engines" in package.json; Next, Prisma and Vitest ask for it. */
-export const NODE_RANGE = '^20.19 || ^22.12 || >=24';
+const NODE_RANGE = '^20.19 || ^22.12 || >=24';
 
 /**
  * @param {string} version such as "20.19.1" or "v22.12.0"

@@ -16,7 +16,7 @@ export function programArguments(script, args = []) {
 
 /**
  * Runs a program to its end as a step of the start.
- * @param {{ root: string, script: string, env: NodeJS.ProcessEnv, log: string, what: string, advice: string }} run
+ * @param {{ root: string, script: string, env: Record<string, string | undefined>, log: string, what: string, advice: string }} run
  *   script: path below the checkout
  */
 export async function runProgram({ root, script, env, log, what, advice }) {

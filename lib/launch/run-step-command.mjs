@@ -45,7 +45,7 @@ export async function stopStepCommands() {
 
 /**
  * Runs a command to its end with its output in a log, and shows the end of the log when it fails.
- * @param {{ command: string, args: string[], cwd: string, env: NodeJS.ProcessEnv, log: string, what: string, advice: string }} run
+ * @param {{ command: string, args: string[], cwd: string, env: Record<string, string | undefined>, log: string, what: string, advice: string }} run
  * @throws {LaunchFailure} when the command fails
  */
 export async function runStepCommand({ command, args, cwd, env, log, what, advice }) {

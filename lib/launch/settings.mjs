@@ -17,7 +17,7 @@ const LOOPBACK = '127.0.0.1';
 
 /**
  * Reads what the person asked for from arguments and environment.
- * @param {{ args: string[], env: NodeJS.ProcessEnv, root: string }} given
+ * @param {{ args: string[], env: Record<string, string | undefined>, root: string }} given
  * @returns {Settings}
  * @throws {LaunchFailure}
  */
@@ -46,13 +46,13 @@ function isLoopback(host) {
 
 /**
  * AFTERBEAT_DEMO_DATA lets tests run a demo lab beside the one in the checkout.
- * @param {NodeJS.ProcessEnv} env @param {string} root
+ * @param {Record<string, string | undefined>} env @param {string} root
  */
 function demoFolder(env, root) {
   return env.AFTERBEAT_DEMO_DATA ? path.resolve(env.AFTERBEAT_DEMO_DATA) : path.join(root, '.data');
 }
 
-/** @param {NodeJS.ProcessEnv} env @param {string} root */
+/** @param {Record<string, string | undefined>} env @param {string} root */
 function productionFolder(env, root) {
   const folder = path.resolve(
     env.AFTERBEAT_DATA || path.join(env.XDG_DATA_HOME || path.join(homedir(), '.local/share'), 'afterbeat'),

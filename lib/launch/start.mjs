@@ -115,7 +115,7 @@ function tellDemo(dataDir) {
   }
 }
 
-/** @param {string} ownerUrl @param {NodeJS.ProcessEnv} env @param {number} administrators */
+/** @param {string} ownerUrl @param {Record<string, string | undefined>} env @param {number} administrators */
 async function tellProduction(ownerUrl, env, administrators) {
   if (administrators > 0) return;
   const link = await makeFirstRunLink({ ownerUrl, address: env.NEXTAUTH_URL ?? '' });

@@ -17,7 +17,7 @@ const READY_LIMIT_MS = 60_000;
 
 /**
  * Serves the built app and waits until it answers.
- * @param {{ root: string, port: number, host: string, env: NodeJS.ProcessEnv, log: string, onStart: (server: WebServer) => void }} options
+ * @param {{ root: string, port: number, host: string, env: Record<string, string | undefined>, log: string, onStart: (server: WebServer) => void }} options
  *   onStart is told before the first answer, so that an interrupted start can stop the server
  * @returns {Promise<WebServer>}
  * @throws {LaunchFailure} when it ends or stays silent

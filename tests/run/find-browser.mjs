@@ -9,7 +9,7 @@ const ADVICE = 'run `npx playwright install chromium` once, or name a Chromium i
 /**
  * Finds a Chromium: CHROMIUM_PATH, then the test tool's own, then one of the system, then, as root where apt-get is at
  * hand, the distribution's package.
- * @param {{ env: NodeJS.ProcessEnv, root: string, say: (line: string) => void }} options
+ * @param {{ env: Record<string, string | undefined>, root: string, say: (line: string) => void }} options
  * @returns {string} path of the executable
  * @throws {Error} a plain sentence with the way out
  */
@@ -44,7 +44,7 @@ function ownBrowser(root) {
   return chromium.executablePath();
 }
 
-/** @param {NodeJS.ProcessEnv} env @returns {string | undefined} */
+/** @param {Record<string, string | undefined>} env @returns {string | undefined} */
 function inPath(env) {
   return (env.PATH ?? '')
     .split(path.delimiter)

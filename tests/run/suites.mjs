@@ -74,7 +74,7 @@ async function browser() {
  * @param {string} tool
  * @param {(report: string) => import('./count-results.mjs').Counts} count
  * @param {(report: string) => string[]} argsOf
- * @param {(report: string) => NodeJS.ProcessEnv} [envOf]
+ * @param {(report: string) => Record<string, string | undefined>} [envOf]
  * @returns {Promise<Result>}
  */
 async function counted(tool, count, argsOf, envOf = () => ({})) {
@@ -95,7 +95,7 @@ async function counted(tool, count, argsOf, envOf = () => ({})) {
 /**
  * @param {string} tool a command of node_modules
  * @param {string[]} args
- * @param {{ quiet: boolean, more?: NodeJS.ProcessEnv }} options
+ * @param {{ quiet: boolean, more?: Record<string, string | undefined> }} options
  * @returns {Promise<{ code: number, said: string }>}
  */
 function run(tool, args, { quiet, more = {} }) {

@@ -1,2 +1,0 @@
-export function withUtc(url: string, variable?: string): string;
-export function withoutPassword(url: string): string;

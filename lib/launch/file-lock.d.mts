@@ -1,4 +1,0 @@
-export function acquireLock(
-  path: string,
-  options: { timeoutMs: number; onWait?: (holder: string) => void },
-): Promise<() => void>;

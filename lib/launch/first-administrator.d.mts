@@ -1,1 +1,0 @@
-export function makeFirstRunLink(options: { ownerUrl: string; address: string }): Promise<string>;

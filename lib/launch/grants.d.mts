@@ -1,4 +1,0 @@
-import type { Client } from 'pg';
-
-export function rightsOn(table: string): string[];
-export function grantRights(client: Client, role: string): Promise<void>;
