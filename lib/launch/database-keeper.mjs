@@ -8,7 +8,7 @@ import { Socket } from 'node:net';
 import path from 'node:path';
 import { countUsers, registerUser } from './database-users.mjs';
 import { acquireLock } from './file-lock.mjs';
-import { settledHome } from './postgres-cluster.mjs';
+import { homeOnRecord } from './postgres-cluster.mjs';
 import { stopServer } from './postgres-server.mjs';
 
 const databaseDir = process.argv[2];
@@ -24,8 +24,7 @@ await new Promise((resolve) => lifeline.on('close', resolve).resume());
 const unlock = await acquireLock(path.join(databaseDir, 'lock'), { timeoutMs: 700_000 });
 try {
   signOff();
-  const home = settledHome(databaseDir);
-  if (home !== undefined && countUsers(databaseDir) === 0) await stopServer(path.join(home, 'cluster'));
+  if (countUsers(databaseDir) === 0) await stopServer(path.join(homeOnRecord(databaseDir), 'cluster'));
 } finally {
   unlock();
 }

@@ -62,7 +62,8 @@ export async function openDatabase({ dataDir, log = () => {} }) {
       unlock();
     }
   } catch (error) {
-    await release();
+    // Why it could not be opened matters more than trouble in letting go.
+    await release().catch((/** @type {Error} */ second) => log(second.message));
     throw error;
   }
 }

@@ -1,6 +1,6 @@
 import { spawn } from 'node:child_process';
 import { randomBytes } from 'node:crypto';
-import { chmodSync, existsSync, mkdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, readdirSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { readIfThere } from './checkout.mjs';
 import { LaunchFailure } from './failure.mjs';
@@ -11,6 +11,7 @@ import { asAccount, canEnter, giveTo } from './postgres-account.mjs';
 /** @typedef {{ admin: string, owner: string, app: string }} Passwords */
 
 export const ADMIN = 'afterbeat_admin';
+const DRAFT = 'cluster.new.';
 const ELSEWHERE = '/var/lib/afterbeat';
 
 /**
@@ -29,18 +30,25 @@ export const passageMode = () => (process.getuid?.() === 0 ? 0o711 : 0o700);
 
 /**
  * @param {string} databaseDir
+ * @returns {string} the folder that holds the cluster, or would hold it
+ */
+export function homeOnRecord(databaseDir) {
+  return readIfThere(path.join(databaseDir, 'moved-to'))?.trim() ?? databaseDir;
+}
+
+/**
+ * @param {string} databaseDir
  * @returns {string | undefined} the folder that holds the cluster, once it has been settled
+ * @throws {LaunchFailure} when it was settled elsewhere and is gone
  */
 export function settledHome(databaseDir) {
-  const moved = readIfThere(path.join(databaseDir, 'moved-to'))?.trim();
-  if (moved !== undefined) {
-    if (existsSync(moved)) return moved;
-    throw new LaunchFailure(
-      `The database files in ${moved} are gone (${databaseDir}/moved-to names them).`,
-      `put them back from a backup; or, to begin with an empty database, remove ${databaseDir}.`,
-    );
-  }
-  return existsSync(path.join(databaseDir, 'cluster')) ? databaseDir : undefined;
+  const home = homeOnRecord(databaseDir);
+  if (home === databaseDir) return existsSync(path.join(home, 'cluster')) ? home : undefined;
+  if (existsSync(home)) return home;
+  throw new LaunchFailure(
+    `The database files in ${home} are gone (${databaseDir}/moved-to names them).`,
+    `put them back from a backup; or, to begin with an empty database, remove ${databaseDir}.`,
+  );
 }
 
 /**
@@ -86,7 +94,11 @@ export function openPasswords(databaseDir, { clusterExists }) {
  * @returns {Promise<string>} the cluster folder
  */
 export async function createCluster({ home, native, account, password }) {
-  const draft = path.join(home, `cluster.new.${randomBytes(4).toString('hex')}`);
+  // What a first start that was killed left behind: never a database, only its beginning.
+  for (const name of readdirSync(home)) {
+    if (name.startsWith(DRAFT)) rmSync(path.join(home, name), { recursive: true, force: true });
+  }
+  const draft = path.join(home, `${DRAFT}${randomBytes(4).toString('hex')}`);
   const passwordFile = `${draft}.password`;
   try {
     mkdirSync(draft, { mode: 0o700 });
