@@ -7,6 +7,7 @@ import { SelectField } from '@/components/forms/select-field';
 import { BASELINE_NUMBERS as NUMBERS } from '@/lib/registry/forms/baseline-entries';
 import { BASELINE_LABELS as LABELS } from '@/lib/registry/forms/field-labels';
 import type { ProcedureFormInput } from '@/lib/registry/forms/procedure-form';
+import { readUnit } from '@/lib/registry/units';
 import { AF_TYPES, EPISODE_ENDINGS, SYMPTOM_SCORES } from '@/lib/registry/vocabulary';
 
 const YES_NO = [
@@ -23,7 +24,7 @@ function Amount({ name, hint }: { name: NumberName; hint?: string }) {
       name={`baseline.${name}`}
       label={LABELS[name]}
       hint={hint}
-      unit={unit === '' ? undefined : unit}
+      unit={unit === '' ? undefined : readUnit(unit)}
       decimals={decimals > 0}
     />
   );

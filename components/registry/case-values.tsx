@@ -2,6 +2,7 @@ import { DefinitionList } from '@/components/ui/definition-list';
 import { BASELINE_NUMBERS } from '@/lib/registry/forms/baseline-entries';
 import { BASELINE_LABELS, PROCEDURE_LABELS } from '@/lib/registry/forms/field-labels';
 import { PROCEDURE_NUMBERS, type ProcedureFormInput } from '@/lib/registry/forms/procedure-form';
+import { readUnit } from '@/lib/registry/units';
 import type { FormValue } from '@/lib/registry/write-result';
 import { wordsForProcedure } from './procedure-words';
 
@@ -13,12 +14,6 @@ interface CaseValuesProps {
 const UNITS: Readonly<Record<string, string>> = Object.fromEntries(
   Object.entries({ ...PROCEDURE_NUMBERS, ...BASELINE_NUMBERS }).map(([name, field]) => [name, field.unit]),
 );
-const READ_UNITS: Readonly<Record<string, string>> = {
-  'mL/min/{1.73_m2}': 'mL/min/1.73 m²',
-  'mL/m2': 'mL/m²',
-  'kg/m2': 'kg/m²',
-  a: 'years',
-};
 
 /** What was known before the procedure, as stored. */
 export function BaselineValues({ values, operators }: CaseValuesProps) {
@@ -55,7 +50,7 @@ function printed(
   const choices = operators.map(({ id, code }) => ({ code: id, label: code }));
   const words = wordsForProcedure(path, isFormValue(value) ? value : null, choices);
   const unit = UNITS[name];
-  return words === 'not recorded' || !unit ? words : `${words} ${READ_UNITS[unit] ?? unit}`;
+  return words === 'not recorded' || !unit ? words : `${words} ${readUnit(unit)}`;
 }
 
 function isFormValue(value: unknown): value is FormValue {
