@@ -20,6 +20,7 @@ export function NavigationLinks({ items, counts }: NavigationLinksProps) {
         <li key={item.href}>
           <Link
             href={item.href}
+            prefetch={false}
             className={styles.link}
             aria-current={isWithin(pathname, item.href) ? 'page' : undefined}
           >

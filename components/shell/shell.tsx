@@ -29,7 +29,7 @@ export function Shell({ items, counts = {}, who, demo, theme, chooseTheme, child
         Skip to the page
       </a>
       <header className={styles.side}>
-        <Link href="/today" className={styles.mark}>
+        <Link href="/today" className={styles.mark} prefetch={false}>
           Afterbeat
         </Link>
         <nav aria-label="Main" className={styles.nav}>

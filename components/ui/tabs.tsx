@@ -19,6 +19,7 @@ export function Tabs({ label, tabs, actions }: { label: string; tabs: readonly T
           <Link
             key={tab.href}
             href={tab.href}
+            prefetch={false}
             className={styles.tab}
             aria-current={tab.current ? 'page' : undefined}
           >
