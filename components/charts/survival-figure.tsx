@@ -27,6 +27,7 @@ const DASHES: Readonly<Record<Slot, string>> = {
   d: 'var(--dash-d, 11 4 2 4)',
   e: 'var(--dash-e, 1 2)',
 };
+const LINE_WIDTH = 2.1;
 const INK = 'var(--ink, #1b2422)';
 const QUIET = 'var(--ink-quiet, #55625d)';
 const HAIRLINE = 'var(--hairline, #d9d4c7)';
@@ -68,7 +69,7 @@ export function SurvivalDrawing({ drawing, idPrefix, title, sentence, linked = t
             d={line}
             fill="none"
             stroke={COLOURS[slot]}
-            strokeWidth={2.1}
+            strokeWidth={LINE_WIDTH}
             strokeDasharray={DASHES[slot]}
           />
         ))}
@@ -127,11 +128,18 @@ function Frame({ drawing }: { drawing: FigureDrawing }) {
 }
 
 function Names({ drawing }: { drawing: FigureDrawing }) {
-  return drawing.labels.map(({ slot, lines, x, baselines, leader }) => (
-    <g key={slot} fill={COLOURS[slot]} fontWeight={600}>
-      {leader ? <path d={leader} fill="none" stroke="var(--rule, #8b948f)" strokeWidth={0.8} /> : null}
+  return drawing.labels.map(({ slot, lines, x, baselines, leader, sample }) => (
+    <g key={slot}>
+      <path d={leader} fill="none" stroke="var(--rule, #8b948f)" strokeWidth={0.8} />
+      <path
+        d={sample}
+        fill="none"
+        stroke={COLOURS[slot]}
+        strokeWidth={LINE_WIDTH}
+        strokeDasharray={DASHES[slot]}
+      />
       {lines.map((line, i) => (
-        <text key={line} x={x} y={baselines[i]}>
+        <text key={line} x={x} y={baselines[i]} fontWeight={600}>
           {line}
         </text>
       ))}
@@ -149,10 +157,10 @@ function NumbersAtRisk({ row, linked, fontSize }: { row: RiskRow; linked: boolea
         y1={nameY - fontSize * 0.33}
         y2={nameY - fontSize * 0.33}
         stroke={COLOURS[slot]}
-        strokeWidth={2.1}
+        strokeWidth={LINE_WIDTH}
         strokeDasharray={DASHES[slot]}
       />
-      <text x={30} y={nameY} fill={COLOURS[slot]} fontWeight={600}>
+      <text x={30} y={nameY} fontWeight={600}>
         {name}
       </text>
       {cells.map(({ x, atRisk, others }) => (

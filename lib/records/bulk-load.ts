@@ -30,7 +30,7 @@ export interface BulkPatient {
 }
 
 /** The file a load comes from: the same file from the same source is published once. */
-export interface BulkSource {
+interface BulkSource {
   readonly id: string;
   readonly source: string;
   readonly fileSha256: Uint8Array<ArrayBuffer>;
@@ -61,6 +61,8 @@ export async function bulkLoadPatients(
     async (tx) => {
       if (order.batch) await openBatch(tx, actor, order.batch);
       for (let start = 0; start < patients.length; start += CHUNK) {
+        // Plans made while the tables were empty check foreign keys ever more slowly as they fill.
+        if (start > 0) await tx.$executeRaw`DISCARD PLANS`;
         await loadChunk(tx, actor, order, patients.slice(start, start + CHUNK), start / CHUNK + 1);
         order.onProgress?.(Math.min(start + CHUNK, patients.length));
       }

@@ -19,7 +19,7 @@ export interface ShortCase {
   readonly afType?: string;
 }
 
-export function codesColumn(values: readonly (string | undefined)[]): CohortColumn {
+function codesColumn(values: readonly (string | undefined)[]): CohortColumn {
   const codes = ['', ...[...new Set(values.filter((value) => value !== undefined))].sort()];
   return {
     codes,

@@ -30,7 +30,8 @@ function drawing(linked: boolean): string {
 describe('the survival figure', () => {
   it('is one path and one band per series, each with colour, dash and name', () => {
     const svg = drawing(true);
-    expect(svg.match(/<path[^>]*stroke-dasharray/g)).toHaveLength(5);
+    // Each line is drawn once as a curve and once as the sample before its name.
+    expect(svg.match(/<path[^>]*stroke-dasharray/g)).toHaveLength(10);
     expect(svg.match(/<path[^>]*opacity/g)).toHaveLength(5);
     for (const slot of ['a', 'b', 'c', 'd', 'e']) {
       expect(svg).toContain(`stroke="var(--series-${slot}, `);

@@ -13,7 +13,7 @@ import type { Actor } from '@/lib/records/actor';
 import { bulkLoadPatients } from '@/lib/records/bulk-load';
 import { readCohort } from '@/lib/records/cohort';
 import { readImports } from '@/lib/records/imports/read';
-import { hashOutsideNumber } from '@/lib/records/sealing';
+import { hashImportReference } from '@/lib/records/imports/reference';
 import { calendarDay } from '@/lib/registry/calendar-day';
 import { type Finding, findingsOfZod, refusal } from '@/lib/registry/findings';
 import { todayText } from '@/lib/runtime/clock';
@@ -101,11 +101,7 @@ async function meansOf(
   return {
     fileSha256,
     nextId: randomUUID,
-    hashReference: (reference) => {
-      const [newest] = hashOutsideNumber(actor.labId, 'import-reference', reference);
-      if (!newest) throw new Error('no identity key');
-      return Buffer.from(newest.hash).toString('hex');
-    },
+    hashReference: (reference) => hashImportReference(actor, reference),
     randomBytes,
     takenCodes: patientCode,
     load: ({ patients, batch }) => bulkLoadPatients(actor, patients, { action: 'lab.import', batch }),

@@ -10,7 +10,7 @@ export function FindingsNotice({ findings }: { findings: readonly Finding[] }) {
       {refusals.length > 0 ? (
         <Notice kind="harm" title="This cannot be computed">
           <Messages findings={refusals} />
-          <p>What you chose is kept in the forms above.</p>
+          <p>What you chose is kept: mend it below, or go back to the stored rules.</p>
         </Notice>
       ) : null}
       {warnings.length > 0 ? (

@@ -31,8 +31,8 @@ export default async function OutcomesPage({ searchParams }: { searchParams: Pro
           { label: 'Cohort', value: view?.cohort ?? 'as chosen below' },
         ]}
       />
-      <QuestionPanels forms={forms} findings={findings} />
       <FindingsNotice findings={findings} />
+      <QuestionPanels forms={forms} findings={findings} />
       {forms.definitions.length === 0 ? (
         <EmptyState title="The lab has no endpoint definition yet">
           <p>Outcomes are read under a stored definition. An administrator stores the first one.</p>

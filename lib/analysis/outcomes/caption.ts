@@ -18,7 +18,7 @@ export function captionOf(question: OutcomesQuestion, analysis: OutcomesAnalysis
 }
 
 /** 'Consensus 2017, version 3 of 24 Nov 2026: any AF ...', or that it varies it and is stored nowhere. */
-export function describeQuestion({ definition, varied, version, sentence }: OutcomesQuestion): string {
+function describeQuestion({ definition, varied, version, sentence }: OutcomesQuestion): string {
   return varied
     ? `variation of ${definition.name} (${version}), not a stored version: ${sentence}`
     : `${definition.name}, ${version}: ${sentence}`;

@@ -12,7 +12,7 @@ import { type OutcomesAnalysis, type Series, TWELVE_MONTHS_DAYS } from './outcom
 import { firstText, type SearchParams } from './outcomes-query';
 import type { OutcomesQuestion } from './question';
 
-export const CASES_PER_PAGE = 50;
+const CASES_PER_PAGE = 50;
 
 /** One case behind a number. */
 export interface CaseLine {

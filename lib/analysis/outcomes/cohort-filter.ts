@@ -1,10 +1,12 @@
 import { z } from 'zod';
 import { calendarDay, toEpochDay } from '../../registry/calendar-day';
 import type { Cohort, CohortColumn } from '../../registry/cohort';
+import { normalisePatientCode } from '../../registry/patient-code';
 import { AF_TYPES, DERIVED_STRATEGIES, labelOf, STRATEGIES, type Term } from '../../registry/vocabulary';
 import { inSentence } from './numbers-in-words';
 
-const PATIENT_CODE = /^P-?[0-9A-Z]{4,8}-?[0-9A-Z]$/i;
+/** A code as it is written, mistyped or not; without its hyphens only a right one is told from a word. */
+const WRITTEN_CODE = /^P-[0-9A-Z]{4,8}-[0-9A-Z]$/i;
 
 const knownCode = (terms: readonly Term[], what: string) =>
   z
@@ -20,7 +22,7 @@ const freeCode = (what: string) =>
     .string()
     .max(60, `A ${what} has at most 60 characters.`)
     .refine(
-      (code) => !PATIENT_CODE.test(code),
+      (code) => !WRITTEN_CODE.test(code) && normalisePatientCode(code) === null,
       'A patient code does not belong in an address. Look under Cases.',
     );
 

@@ -18,7 +18,7 @@ export interface PlacedText {
 }
 
 /** Numbers of one group at one tick, centred on x: at risk (censored, events[, died]), in one line or two. */
-export interface RiskCell {
+interface RiskCell {
   readonly x: number;
   readonly atRisk: LinkedCount;
   readonly others: readonly LinkedCount[];
@@ -34,14 +34,18 @@ export interface RiskRow {
   readonly cells: readonly RiskCell[];
 }
 
-/** Name of a series beside the end of its curve: a block of lines centred on y, and the line that leads to it. */
+/**
+ * Name of a series beside the end of its curve: a sample of its line, the name in ink (the colours are clear enough for
+ * lines, not for letters), and the line that leads there from the curve.
+ */
 export interface DirectLabel {
   readonly slot: Slot;
+  readonly sample: string;
   readonly lines: readonly string[];
   readonly x: number;
   /** Baselines of the lines. */
   readonly baselines: readonly number[];
-  readonly leader: string | undefined;
+  readonly leader: string;
 }
 
 /** One drawing, everything placed, for one width. */

@@ -7,7 +7,7 @@ import {
 } from '../../statistics/index';
 
 /** Kaplan-Meier, or one minus the Aalen-Johansen incidence when death competes. */
-export type FreedomMethod = 'kaplan-meier' | 'aalen-johansen';
+type FreedomMethod = 'kaplan-meier' | 'aalen-johansen';
 
 /** Some analysed cases and their curve. */
 export interface FreedomCurve {

@@ -16,7 +16,7 @@ export const GROUPINGS = [
 export type Grouping = (typeof GROUPINGS)[number]['code'];
 
 /** More curves than this cannot be told apart. */
-export const MOST_GROUPS = 5;
+const MOST_GROUPS = 5;
 
 /** Scopes: a group (scopeOfGroup), the cases without a recorded value, and the groups beyond the five drawn. */
 export const NOT_RECORDED = 'not-recorded';
@@ -25,7 +25,7 @@ const GROUP_PREFIX = 'is:';
 export const scopeOfGroup = (code: string): string => `${GROUP_PREFIX}${code}`;
 
 /** A group that is drawn. */
-export interface CaseGroup {
+interface CaseGroup {
   readonly code: string;
   readonly label: string;
 }

@@ -35,7 +35,7 @@ export interface GroupLine {
   readonly median: LinkedEstimate;
 }
 
-export interface FlowView {
+interface FlowView {
   readonly label: string;
   readonly count: LinkedCount;
   readonly depth: 0 | 1;

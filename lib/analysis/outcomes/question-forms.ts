@@ -7,7 +7,7 @@ import { AF_TYPES, DERIVED_STRATEGIES, STRATEGIES } from '../../registry/vocabul
 import { GROUPINGS } from './grouping';
 import { FILTER_PARAMS, type ReadQuery, RULE_PARAMS, ruleText } from './outcomes-query';
 
-export interface FormChoice {
+interface FormChoice {
   readonly code: string;
   readonly label: string;
 }

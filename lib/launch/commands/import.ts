@@ -19,7 +19,7 @@ import { bulkLoadPatients } from '../../records/bulk-load';
 import { closeRecords } from '../../records/close';
 import { readCohort } from '../../records/cohort';
 import { readImports } from '../../records/imports/read';
-import { hashOutsideNumber } from '../../records/sealing';
+import { hashImportReference } from '../../records/imports/reference';
 import { calendarDay } from '../../registry/calendar-day';
 import { ApplicationError } from '../../runtime/application-error';
 import { todayText } from '../../runtime/clock';
@@ -112,7 +112,7 @@ async function publish(
   const published = await publishImport(decoded, mapping, {
     fileSha256,
     nextId: randomUUID,
-    hashReference: (reference) => keyedHash(actor, reference),
+    hashReference: (reference) => hashImportReference(actor, reference),
     randomBytes,
     takenCodes: patientCode,
     load: ({ patients, batch }) => bulkLoadPatients(actor, patients, { action: 'lab.import', batch }),
@@ -125,12 +125,6 @@ async function publish(
     `Written: ${published.patients} patients, ${published.readings} readings. Each patient is one case on the Outcomes page.`,
   );
   return DONE;
-}
-
-function keyedHash(actor: Actor, reference: string): string {
-  const [newest] = hashOutsideNumber(actor.labId, 'import-reference', reference);
-  if (!newest) throw new Error('no identity key');
-  return Buffer.from(newest.hash).toString('hex');
 }
 
 /** The same file again is no fault: nothing changes, and the end is a good one. */
