@@ -96,12 +96,15 @@ async function ensureServer(databaseDir, serverLog, log) {
   const native = prepareBinaries({ account, copyTo: home });
   if (!clusterExists) {
     await createCluster({ home, native, account, password: passwords.admin });
-    if (home !== databaseDir) log(`files in ${home}, because ${account?.name} cannot enter ${databaseDir}`);
   }
   const server = await startServer({ cluster: path.join(home, 'cluster'), native, account, log: serverLog });
   const opened = urls(server.port);
   await ensureRolesAndDatabase(opened.adminUrl, passwords);
-  log(`PostgreSQL on port ${server.port} of the loopback address`);
+  const elsewhere =
+    home === databaseDir
+      ? ''
+      : `; its files are in ${home}, because ${account?.name} cannot enter ${databaseDir}`;
+  log(`PostgreSQL on port ${server.port} of the loopback address${elsewhere}`);
   return opened;
 }
 
