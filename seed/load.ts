@@ -2,7 +2,7 @@ import { actorOfProgram } from '../lib/records/actor-of-program';
 import { bulkLoadPatients } from '../lib/records/bulk-load';
 import { closeRecords } from '../lib/records/close';
 import { createOperator } from '../lib/records/labs/operators';
-import { countLabsAndPatients, createLab, setUpLab } from '../lib/records/labs/write';
+import { countLabContents, createLab, setUpLab } from '../lib/records/labs/write';
 import { createUser } from '../lib/records/users/write';
 import { calendarDay } from '../lib/registry/calendar-day';
 import { ENDPOINT_PRESETS } from '../lib/registry/endpoint-presets';
@@ -16,7 +16,7 @@ const LAB_NAME = 'Demo lab';
 /** Fills an empty database with the invented lab: people, definitions, schedule, and seven years of cases that end today. */
 async function loadDemoLab(): Promise<void> {
   const signIns = readDemoSignIns(process.env.AFTERBEAT_DEMO_SIGN_INS);
-  const { labs, patients } = await countLabsAndPatients();
+  const { labs, patients } = await countLabContents();
   if (labs > 0 || patients > 0) {
     throw new Error(
       `This database is not empty (${labs} labs, ${patients} patients). The demo lab is loaded into an empty one only; nothing was changed.`,

@@ -18,7 +18,14 @@ interface SaveBarProps {
 export function SaveBar({ label, ready, busy, status, cancelHref, children }: SaveBarProps) {
   return (
     <div className={styles.bar} data-save-bar="">
-      <Button type="submit" weight="primary" busy={busy} disabled={!ready}>
+      <Button
+        type="submit"
+        weight="primary"
+        busy={busy}
+        disabled={!ready}
+        // Leaving a field may show a finding and move everything below; the press would then miss the button.
+        onMouseDown={(event) => event.preventDefault()}
+      >
         {busy ? 'Saving' : label}
       </Button>
       {children}

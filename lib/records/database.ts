@@ -14,7 +14,9 @@ function inUtc(url: string): string {
   const parsed = new URL(url);
   const options = parsed.searchParams.get('options') ?? '';
   if (!options.includes('TimeZone=')) parsed.searchParams.set('options', `${options} -c TimeZone=UTC`.trim());
-  return parsed.toString().replaceAll('+', '%20');
+  // The server splits options at blanks and does not know "+" for one; a "+" elsewhere, as in a password, stays.
+  parsed.search = parsed.search.replaceAll('+', '%20');
+  return parsed.toString();
 }
 
 export function database(): PrismaClient {

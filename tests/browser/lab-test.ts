@@ -1,5 +1,5 @@
 import { test as base, expect, type Page } from '@playwright/test';
-import { readSignIns } from './running-lab';
+import { readSignIns, type SignIn } from './running-lab';
 
 export type RoleName = 'coordinator' | 'physician' | 'director' | 'administrator';
 
@@ -8,6 +8,7 @@ interface LabFixtures {
   readonly address: string;
   /** Console errors and policy violations of every page of the test: any of them fails it, unless taken out here. */
   readonly troubles: string[];
+  readonly signInFacts: (role: RoleName) => SignIn;
   readonly signInAs: (page: Page, role: RoleName) => Promise<void>;
 }
 
@@ -36,13 +37,19 @@ export const test = base.extend<LabFixtures>({
     },
     { auto: true },
   ],
-  signInAs: async ({ browserName: _any }, use) => {
-    await use(async (page, role) => {
+  signInFacts: async ({ browserName: _any }, use) => {
+    await use((role) => {
       const account = readSignIns(given('TEST_LAB_DATA')).find((one) => one.role === role);
       if (!account) throw new Error(`no demo account for ${role}`);
-      await page.goto('/sign-in');
-      await page.getByLabel('Sign-in name').fill(account.signInName);
-      await page.getByLabel('Password').fill(account.password);
+      return account;
+    });
+  },
+  signInAs: async ({ signInFacts }, use) => {
+    await use(async (page, role) => {
+      const { signInName, password } = signInFacts(role);
+      await page.goto(`${given('TEST_LAB_ADDRESS')}/sign-in`);
+      await page.getByLabel('Sign-in name').fill(signInName);
+      await page.getByLabel('Password').fill(password);
       await page.getByRole('button', { name: 'Sign in' }).click();
       await page.waitForURL('**/today');
     });

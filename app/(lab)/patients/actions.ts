@@ -2,10 +2,12 @@
 
 import { z } from 'zod';
 import { writeAction } from '@/lib/access/action';
+import { isAllowed } from '@/lib/access/permissions';
 import { readPatientContext } from '@/lib/records/patients/context';
 import { amendPatient, createPatient } from '@/lib/records/patients/write';
 import { readProcedurePlace } from '@/lib/records/procedures/context';
 import { recordProcedure } from '@/lib/records/procedures/write';
+import { wasStored } from '@/lib/records/write-requests/read';
 import { calendarDay } from '@/lib/registry/calendar-day';
 import { isRefused } from '@/lib/registry/findings';
 import { PATIENT_LABELS, PROCEDURE_LABELS } from '@/lib/registry/forms/field-labels';
@@ -36,10 +38,17 @@ export async function registerPatient(input: unknown): Promise<WriteResult> {
         procedures: [],
         lastSeenOn: null,
       });
-      if (isRefused(findings)) return { kind: 'invalid', findings };
+      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
       const { id, code, version } = await createPatient(actor, values, request);
-      const message = `Patient ${code} is registered. Record the procedure now.`;
-      return { kind: 'saved', id, version, message, href: `/patients/${id}/procedures/new` };
+      const mayRecord = isAllowed(actor.role, 'procedure.write');
+      const message = `Patient ${code} is registered.${mayRecord ? ' Record the procedure now.' : ''}`;
+      return {
+        kind: 'saved',
+        id,
+        version,
+        message,
+        href: `/patients/${id}${mayRecord ? '/procedures/new' : ''}`,
+      };
     },
   );
   return write(input);
@@ -54,7 +63,7 @@ export async function changePatient(patientId: string, input: unknown): Promise<
         ...(await readPatientContext(actor, id)),
         today: today(),
       });
-      if (isRefused(findings)) return { kind: 'invalid', findings };
+      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
       const { code, version } = await amendPatient(actor, id, values, request);
       return { kind: 'saved', id, version, message: `Patient ${code} is changed.`, href: `/patients/${id}` };
     },
@@ -69,7 +78,7 @@ export async function recordProcedureOf(patientId: string, input: unknown): Prom
       const place = await readProcedurePlace(actor, idOf(patientId));
       if (!place) throw new ApplicationError('not-found', 'There is no such patient in this lab.');
       const findings = checkProcedureAgainstPatient(values, { ...place.context, today: today() });
-      if (isRefused(findings)) return { kind: 'invalid', findings };
+      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
       const { id, version } = await recordProcedure(actor, place.patientId, values, request);
       return { kind: 'saved', id, version, message: 'The procedure is recorded.', href: `/cases/${id}` };
     },

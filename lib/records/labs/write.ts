@@ -17,10 +17,14 @@ export async function createLab(name: string): Promise<string> {
   return id;
 }
 
-/** How many labs and patients there are: programs ask before they fill a database. */
-export async function countLabsAndPatients(): Promise<{ labs: number; patients: number }> {
-  const [labs, patients] = await Promise.all([database().lab.count(), database().patient.count()]);
-  return { labs, patients };
+/** How many labs, definitions and patients there are: programs ask before they fill a database. */
+export async function countLabContents(): Promise<{ labs: number; definitions: number; patients: number }> {
+  const [labs, definitions, patients] = await Promise.all([
+    database().lab.count(),
+    database().endpointDefinition.count(),
+    database().patient.count(),
+  ]);
+  return { labs, definitions, patients };
 }
 
 export interface LabSetup {

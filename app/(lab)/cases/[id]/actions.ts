@@ -8,6 +8,7 @@ import { readProcedurePlace } from '@/lib/records/procedures/context';
 import { amendProcedure } from '@/lib/records/procedures/write';
 import { readVisitPlace } from '@/lib/records/visits/context';
 import { amendVisit, recordVisit } from '@/lib/records/visits/write';
+import { wasStored } from '@/lib/records/write-requests/read';
 import { calendarDay } from '@/lib/registry/calendar-day';
 import { isRefused } from '@/lib/registry/findings';
 import { PROCEDURE_LABELS, VISIT_LABELS } from '@/lib/registry/forms/field-labels';
@@ -36,7 +37,7 @@ export async function changeProcedure(caseId: string, input: unknown): Promise<W
       const place = head && (await readProcedurePlace(actor, head.patientId, head.id));
       if (!place) throw new ApplicationError('not-found', 'There is no such case in this lab.');
       const findings = checkProcedureAgainstPatient(values, { ...place.context, today: today() });
-      if (isRefused(findings)) return { kind: 'invalid', findings };
+      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
       const { id, version } = await amendProcedure(actor, head, values, request);
       return { kind: 'saved', id, version, message: 'The procedure is changed.', href: `/cases/${id}` };
     },
@@ -50,7 +51,7 @@ export async function enterVisit(caseId: string, input: unknown): Promise<WriteR
     async ({ actor, request }, values) => {
       const place = await placeOf(actor, caseId);
       const findings = checkVisitAgainstCase(values, { ...place.context, today: today() });
-      if (isRefused(findings)) return { kind: 'invalid', findings };
+      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
       const { id, version } = await recordVisit(actor, place, values, request);
       return {
         kind: 'saved',
@@ -74,7 +75,7 @@ export async function changeVisit(caseId: string, visitId: string, input: unknow
         throw new ApplicationError('not-found', 'There is no such visit in this case.');
       }
       const findings = checkVisitAgainstCase(values, { ...place.context, today: today() });
-      if (isRefused(findings)) return { kind: 'invalid', findings };
+      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
       const { id, version } = await amendVisit(actor, visit, values, request);
       return {
         kind: 'saved',
