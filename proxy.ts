@@ -10,7 +10,9 @@ export function proxy(request: NextRequest): NextResponse {
   if (request.headers.get('host') !== home.host && !isHealth) {
     if (!isRead(request.method))
       return new NextResponse('This address does not take entries.', { status: 403 });
-    return NextResponse.redirect(new URL(request.nextUrl.pathname + request.nextUrl.search, home), 308);
+    return NextResponse.rewrite(new URL('/api/go-home', request.url), {
+      request: { headers: withAskedPath(request) },
+    });
   }
   if (!isRead(request.method) && !comesFromHome(request, home)) {
     return new NextResponse('Entries are taken from the lab’s own pages only.', { status: 403 });
@@ -43,11 +45,8 @@ function withPolicy(request: NextRequest, home: URL): NextResponse {
     `base-uri 'none'`,
     `object-src 'none'`,
   ].join('; ');
-  const headers = new Headers(request.headers);
+  const headers = withAskedPath(request);
   headers.set('x-nonce', nonce);
-  const asked = new URL(request.nextUrl);
-  asked.searchParams.delete('_rsc');
-  headers.set('x-asked-path', asked.pathname + asked.search);
   headers.set('content-security-policy', policy);
   const response = NextResponse.next({ request: { headers } });
   response.headers.set('content-security-policy', policy);
@@ -59,4 +58,13 @@ function withPolicy(request: NextRequest, home: URL): NextResponse {
     response.headers.set('strict-transport-security', 'max-age=31536000; includeSubDomains');
   }
   return response;
+}
+
+/** The request's headers with the path that was asked for, which pages otherwise do not learn. */
+function withAskedPath(request: NextRequest): Headers {
+  const headers = new Headers(request.headers);
+  const asked = new URL(request.nextUrl);
+  asked.searchParams.delete('_rsc');
+  headers.set('x-asked-path', asked.pathname + asked.search);
+  return headers;
 }

@@ -39,7 +39,7 @@ interface LinkButtonProps {
 /** A link that looks like a button: for going somewhere, never for changing something. */
 export function LinkButton({ href, children, weight = 'plain' }: LinkButtonProps) {
   return (
-    <Link href={href} className={`${styles.button} ${styles[weight]}`} prefetch={false}>
+    <Link href={href} className={[styles.button, styles[weight]].filter(Boolean).join(' ')} prefetch={false}>
       {children}
     </Link>
   );
