@@ -67,7 +67,9 @@ export function CheckReport({ checked, acceptRefused, onAccept, busy, onPublish 
             checked={acceptRefused}
             onChange={(event) => onAccept(event.currentTarget.checked)}
           />
-          Leave the {figure(refusedRows)} refused rows out
+          {refusedRows === 1
+            ? 'Leave the refused row out'
+            : `Leave the ${figure(refusedRows)} refused rows out`}
         </label>
       ) : null}
       {report.patients > 0 && importedOn === null ? (
