@@ -10,9 +10,9 @@ export function proxy(request: NextRequest): NextResponse {
   if (request.headers.get('host') !== home.host && !isHealth) {
     if (!isRead(request.method))
       return new NextResponse('This address does not take entries.', { status: 403 });
-    return NextResponse.rewrite(new URL('/api/go-home', request.url), {
-      request: { headers: withAskedPath(request) },
-    });
+    const detour = new URL('/api/go-home', request.url);
+    detour.searchParams.set('to', askedPath(request));
+    return NextResponse.rewrite(detour);
   }
   if (!isRead(request.method) && !comesFromHome(request, home)) {
     return new NextResponse('Entries are taken from the lab’s own pages only.', { status: 403 });
@@ -45,8 +45,10 @@ function withPolicy(request: NextRequest, home: URL): NextResponse {
     `base-uri 'none'`,
     `object-src 'none'`,
   ].join('; ');
-  const headers = withAskedPath(request);
+  const headers = new Headers(request.headers);
   headers.set('x-nonce', nonce);
+  // Pages do not learn their own address otherwise: sign-in leads back to it.
+  headers.set('x-asked-path', askedPath(request));
   headers.set('content-security-policy', policy);
   const response = NextResponse.next({ request: { headers } });
   response.headers.set('content-security-policy', policy);
@@ -60,11 +62,9 @@ function withPolicy(request: NextRequest, home: URL): NextResponse {
   return response;
 }
 
-/** The request's headers with the path that was asked for, which pages otherwise do not learn. */
-function withAskedPath(request: NextRequest): Headers {
-  const headers = new Headers(request.headers);
+/** The path that was asked for, without what the framework adds to it. */
+function askedPath(request: NextRequest): string {
   const asked = new URL(request.nextUrl);
   asked.searchParams.delete('_rsc');
-  headers.set('x-asked-path', asked.pathname + asked.search);
-  return headers;
+  return asked.pathname + asked.search;
 }

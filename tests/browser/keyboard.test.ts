@@ -53,8 +53,12 @@ test('the key "/" jumps to the search, which finds by the beginning of a code', 
   await page.goto('/cases');
   const code =
     ((await page.locator('tbody a[href^="/cases/"]').first().textContent()) ?? '').split('/')[0] ?? '';
-  await page.keyboard.press('/');
-  await expect(page.getByLabel('Find a patient')).toBeFocused();
+  // The key works as soon as the page's scripts have taken over.
+  await expect(async () => {
+    await page.keyboard.press('/');
+    await expect(page.getByLabel('Find a patient')).toBeFocused({ timeout: 500 });
+  }).toPass();
+  await page.getByLabel('Find a patient').fill('');
   await page.keyboard.type(code.slice(0, 5).toLowerCase());
   await page.keyboard.press('Enter');
   await expect(page.getByRole('search').getByRole('link', { name: code })).toBeVisible();
