@@ -96,7 +96,7 @@ test('writes from elsewhere are refused, other host names redirected, health alw
   expect(await post({ origin: home.origin, 'sec-fetch-site': 'cross-site' })).toBe(403);
   expect(await post({ origin: 'null' })).toBe(403);
   const elsewhere = await request.get('/cases', { headers: { host: '127.0.0.1:1' }, maxRedirects: 0 });
-  expect(elsewhere.status()).toBe(308);
+  expect(elsewhere.status()).toBe(307);
   expect(elsewhere.headers().location).toBe(`${home.origin}/cases`);
   const health = await request.get('/api/health', { headers: { host: 'anything.example' } });
   expect(health.status()).toBe(200);

@@ -11,5 +11,5 @@ export function GET(request: NextRequest): Response {
   const asked = new URL(request.nextUrl.searchParams.get('to') ?? '/', home);
   const isSound = asked.origin === home.origin && asked.pathname !== '/api/go-home';
   const target = isSound ? asked : home;
-  return new Response(null, { status: 308, headers: { location: target.href, 'cache-control': 'no-store' } });
+  return new Response(null, { status: 307, headers: { location: target.href, 'cache-control': 'no-store' } });
 }
