@@ -6,6 +6,7 @@ import type { OutcomesAnalysis, Series } from '@/lib/analysis/outcomes/outcomes-
 import type { Cohort } from '@/lib/registry/cohort';
 import type { EndpointDefinition } from '@/lib/registry/endpoint-definition';
 import { openTestDatabase, type TestDatabase } from '../support/database';
+import { fixtureFolder } from '../support/fixtures';
 import { openImportPlace } from './import-place';
 import {
   type HandCase,
@@ -21,8 +22,8 @@ import {
  * as distributed in the R package boostmtree 1.5.1, licence GPL (>= 3): the file is read from AFTERBEAT_FIXTURES and never
  * stored in this repository. The numbers beside it were computed by R 4.2.2, survival 3.5-3.
  */
-const fixtures = process.env.AFTERBEAT_FIXTURES;
-if (!fixtures) console.log('real rhythm data: left out, AFTERBEAT_FIXTURES is not set.');
+const fixtures = fixtureFolder('af_rhythm_long.csv');
+if (!fixtures) console.log('real rhythm data: left out, AFTERBEAT_FIXTURES names no folder that holds them.');
 
 const MAPPING = {
   source: 'Rhythm readings of a trial of surgical ablation',

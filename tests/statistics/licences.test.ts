@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { z } from 'zod';
+import { gplCases } from './reference-cases';
 
 const DIRECTORY = join(import.meta.dirname, '../reference');
 const shape = z.union([
@@ -9,9 +10,9 @@ const shape = z.union([
   z.object({ licence: z.string() }).transform((file) => file.licence),
 ]);
 
-const outside = process.env.AFTERBEAT_REFERENCE
-  ? 'cases under the GPL are read from AFTERBEAT_REFERENCE'
-  : 'AFTERBEAT_REFERENCE is not set: cases under the GPL are left out of this run';
+const outside = gplCases()
+  ? 'cases under the GPL are read through AFTERBEAT_FIXTURES'
+  : 'AFTERBEAT_FIXTURES leads to none: cases under the GPL are left out of this run';
 
 it(`keeps no reference data under the plain GPL (${outside})`, () => {
   const names = readdirSync(DIRECTORY);

@@ -1,6 +1,7 @@
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
+import { fixtureFolder } from '../support/fixtures';
 
 const REFERENCE_DIRECTORY = join(import.meta.dirname, '../reference');
 
@@ -20,12 +21,12 @@ const caseHead = z.looseObject({
 });
 
 /**
- * The cases of a method: those kept here and, when AFTERBEAT_REFERENCE names a directory, those there that may not be
+ * The cases of a method: those kept here and, where AFTERBEAT_FIXTURES leads to them, those that may not be
  * kept here because their data are under the GPL.
  */
 export function loadCases<T>(method: string, shape: z.ZodType<T>): (T & z.infer<typeof caseHead>)[] {
   const files = jsonFiles(REFERENCE_DIRECTORY);
-  const outside = process.env.AFTERBEAT_REFERENCE;
+  const outside = gplCases();
   if (outside) {
     const known = new Set(files.map((file) => file.name));
     files.push(...jsonFiles(outside).filter((file) => !known.has(file.name)));
@@ -38,14 +39,15 @@ export function loadCases<T>(method: string, shape: z.ZodType<T>): (T & z.infer<
   });
 }
 
+/** The folder of reference cases whose data are under the GPL, or undefined. */
+export const gplCases = (): string | undefined => fixtureFolder('km-gehan-6mp.json');
+
 /** One file of the reference directory, checked against a shape. */
 export function loadReference<T>(name: string, shape: z.ZodType<T>): T {
   return shape.parse(JSON.parse(readFileSync(join(REFERENCE_DIRECTORY, `${name}.json`), 'utf8')));
 }
 
 function jsonFiles(directory: string): { name: string; path: string }[] {
-  if (!existsSync(directory))
-    throw new Error(`AFTERBEAT_REFERENCE names ${directory}, which does not exist.`);
   return readdirSync(directory)
     .filter((name) => name.endsWith('.json'))
     .map((name) => ({ name, path: join(directory, name) }));
