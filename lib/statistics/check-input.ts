@@ -83,9 +83,11 @@ const MOST_CODES = 1024;
 export function countCodes(name: string, column: Column, given: number | undefined): number {
   let count = given;
   if (count === undefined) {
-    checkFinite(name, column);
-    count = 1;
-    for (let i = 0; i < column.length; i += 1) if (column[i] >= count) count = Math.floor(column[i]) + 1;
+    let largest = 0;
+    for (let i = 0; i < column.length; i += 1) if (column[i] > largest) largest = column[i];
+    count = Math.floor(largest) + 1;
+    // What is no number is passed over here and refused by whoever reads the column; infinity would hide behind a count.
+    if (count > MOST_CODES) checkFinite(name, column);
   }
   if (!Number.isInteger(count) || count < 1 || count > MOST_CODES) {
     throw new StatisticsError(
