@@ -61,12 +61,10 @@ export {
   estimateKaplanMeierByGroup,
   type GroupedSurvivalData,
   type KaplanMeierCurve,
+  type KaplanMeierOptions,
   type SurvivalData,
 } from './survival/kaplan-meier';
-export { type LogRankGroup, type LogRankTest, testLogRank } from './survival/log-rank';
-export type { LogRankData, LogRankOptions } from './survival/log-rank-sums';
-export type { LogRankWeighting } from './survival/log-rank-weights';
-export type { KaplanMeierOptions } from './survival/product-limit';
+export { type LogRankData, type LogRankGroup, type LogRankTest, testLogRank } from './survival/log-rank';
 export { type EstimatedInterval, type SurvivalPoint, survivalAt } from './survival/survival-at';
 export type { SurvivalLimits } from './survival/survival-limits';
 export { type QuantileLimit, type SurvivalQuantile, survivalQuantile } from './survival/survival-quantile';
