@@ -6,7 +6,19 @@ export type NotEstimableCode =
   | 'incidenceAtOne'
   | 'noEvents'
   | 'fewerThanTwoGroups'
-  | 'noOverlap';
+  | 'noOverlap'
+  | 'oneScore'
+  | 'noWeight'
+  | 'moreThanTwoGroups'
+  | 'noEventsInGroup'
+  | 'horizonBeyondFollowUp'
+  | 'curveAtEdge'
+  | 'noTimeLost'
+  | 'noCensoring'
+  | 'noPotentialTime'
+  | 'noComparablePairs'
+  | 'perfectOrder'
+  | 'nobodyLeft';
 
 /** A legitimate absence: a code for programs, a reason in plain words for people. Never NaN, never null. */
 export type NotEstimable = {
@@ -23,6 +35,19 @@ const REASONS: Readonly<Record<NotEstimableCode, string>> = {
   noEvents: 'No event was observed in any group.',
   fewerThanTwoGroups: 'Only one group has cases, so there is nothing to compare.',
   noOverlap: 'The groups were never at risk together at the time of an event.',
+  oneScore: 'All groups with cases have the same score, so there is no trend to look for.',
+  noWeight: 'Every event falls where the chosen weights are zero.',
+  moreThanTwoGroups: 'This ratio compares two groups, but more than two have cases.',
+  noEventsInGroup: 'One of the groups has no event, so the ratio of their rates is zero or infinite.',
+  horizonBeyondFollowUp:
+    'The curve ends before this time without having reached zero, so the area is not known.',
+  curveAtEdge: 'On this scale both curves must lie strictly between zero and one.',
+  noTimeLost: 'No time was lost by this day, so there is no ratio.',
+  noCensoring: 'No case was censored.',
+  noPotentialTime: 'There was no time in which cases could have been followed.',
+  noComparablePairs: 'No two cases can be ordered: none of them is known to have had the event first.',
+  perfectOrder: 'Every comparable pair is ordered the same way, so the interval has no width to compute.',
+  nobodyLeft: 'Nobody was followed beyond this time.',
 };
 
 export function notEstimable(code: NotEstimableCode): NotEstimable {

@@ -20,7 +20,7 @@ export function checkEqualLengths(columns: Readonly<Record<string, Column | unde
 }
 
 /** Throws at the first value that is not a finite number (missing values included). */
-function checkFinite(name: string, column: Column): void {
+export function checkFinite(name: string, column: Column): void {
   for (let i = 0; i < column.length; i += 1) {
     const value: unknown = column[i];
     if (typeof value !== 'number' || !Number.isFinite(value)) {

@@ -16,8 +16,25 @@
  *     { kind: 'reached', timeDays, lower, upper } | { kind: 'notReached', reason, lower, upper } | NotEstimable
  *     lower, upper: { kind: 'reached', timeDays } | { kind: 'notReached', reason }
  *   countsAtTicks(curve, ticks): TickCounts          atRisk + eventsSoFar + censoredSoFar + notYetEntered = n
- *   testLogRank({ timeDays, event, group, entryDays?, strata? }, { groupCount? }): LogRankTest | NotEstimable
+ *   testLogRank({ timeDays, event, group, entryDays?, strata? }, { groupCount?, weighting? }): LogRankTest | NotEstimable
  *     { kind: 'tested', chiSquare, degreesOfFreedom, pValue, groups: { group, n, observed, expected }[], covariance }
+ *   testLogRankTrend(same data, scores, same options): LogRankTrendTest | NotEstimable     { z, chiSquare, pValue }
+ *   estimateLogRankHazardRatio(test, { confidenceLevel? }): LogRankHazardRatio | NotEstimable
+ *   estimateNelsonAalen({ timeDays, event, entryDays? }, { ties?, variance?, limits?, confidenceLevel? }): NelsonAalenCurve
+ *   estimateRestrictedMean(curve, horizonDays): RestrictedMean | NotEstimable
+ *     { kind: 'estimated', horizonDays, meanDays, lostDays, variance, interval }
+ *   estimateRestrictedMeanContrast(first, second, { confidenceLevel? }): { difference, ratio, lostRatio }
+ *     each { kind: 'estimated', estimate, standardError, lower, upper, z, pValue } | NotEstimable; second against first
+ *   selectAtLandmark({ timeDays, event, entryDays? }, landmarkDays): { n, rows, timeDays, event, entryDays? }
+ *   estimateConditionalSurvival(curve, fromDays, laterDays): (ConditionalSurvivalPoint | NotEstimable)[]
+ *   testSurvivalDifference(firstCurve, secondCurve, times, { confidenceLevel? }): (SurvivalDifference | NotEstimable)[]
+ *     { first, second, difference, beyondFollowUp, plain: { standardError, lower, upper, z, pValue } | NotEstimable, logLog }
+ *   estimateReverseKaplanMeier({ timeDays, event, entryDays? }, { tiedEvents?, limits?, confidenceLevel? })
+ *   summariseFollowUp({ timeDays, event }): { n, personDays, medianDays, medianDaysOfCensored }
+ *   estimateFollowUpCompleteness({ timeDays, event, potentialDays }): FollowUpCompleteness | NotEstimable
+ *     { kind: 'estimated', n, clarkIndex, potentialUsedDays, simplifiedPersonTime, completeShare }
+ *   estimateConcordance({ timeDays, event, marker, weights? }, { confidenceLevel? }): Concordance | NotEstimable
+ *     { kind: 'estimated', concordance, interval, concordant, discordant, tiedMarker, tiedTime, tiedBoth }
  *   estimateCumulativeIncidence({ timeDays, status, entryDays? }, { causeCount?, limits?, confidenceLevel? })
  *   estimateCumulativeIncidenceByGroup({ ..., group }, { groupCount?, ... }): CumulativeIncidence[]
  *     status: 0 censored, 1..causeCount causes; result.causes[cause - 1] holds the curve of that cause
@@ -44,6 +61,8 @@ export {
   normalUpperQuantile,
   normalUpperTail,
 } from './special/normal';
+export { type Concordance, type ConcordanceData, estimateConcordance } from './survival/concordance';
+export { type ConditionalSurvivalPoint, estimateConditionalSurvival } from './survival/conditional-survival';
 export { countsAtTicks, type TickCounts } from './survival/counts-at-ticks';
 export {
   type CauseIncidence,
@@ -54,6 +73,12 @@ export {
   type GroupedCompetingData,
   type IncidenceOptions,
 } from './survival/cumulative-incidence';
+export {
+  estimateFollowUpCompleteness,
+  type FollowUpCompleteness,
+  type FollowUpCompletenessData,
+} from './survival/follow-up-completeness';
+export { type FollowUpSummary, summariseFollowUp } from './survival/follow-up-summary';
 export { type IncidencePoint, incidenceAt } from './survival/incidence-at';
 export type { IncidenceLimits } from './survival/incidence-limits';
 export {
@@ -61,10 +86,34 @@ export {
   estimateKaplanMeierByGroup,
   type GroupedSurvivalData,
   type KaplanMeierCurve,
-  type KaplanMeierOptions,
   type SurvivalData,
 } from './survival/kaplan-meier';
-export { type LogRankData, type LogRankGroup, type LogRankTest, testLogRank } from './survival/log-rank';
+export { type LandmarkSelection, selectAtLandmark } from './survival/landmark';
+export { type LogRankGroup, type LogRankTest, testLogRank } from './survival/log-rank';
+export { estimateLogRankHazardRatio, type LogRankHazardRatio } from './survival/log-rank-hazard-ratio';
+export type { LogRankData, LogRankOptions } from './survival/log-rank-sums';
+export { type LogRankTrendTest, testLogRankTrend } from './survival/log-rank-trend';
+export type { LogRankWeighting } from './survival/log-rank-weights';
+export {
+  estimateNelsonAalen,
+  type NelsonAalenCurve,
+  type NelsonAalenOptions,
+} from './survival/nelson-aalen';
+export type { KaplanMeierOptions } from './survival/product-limit';
+export { estimateRestrictedMean, type RestrictedMean } from './survival/restricted-mean';
+export {
+  type Contrast,
+  estimateRestrictedMeanContrast,
+  type RestrictedMeanContrast,
+} from './survival/restricted-mean-contrast';
+export {
+  estimateReverseKaplanMeier,
+  type ReverseKaplanMeierOptions,
+} from './survival/reverse-kaplan-meier';
 export { type EstimatedInterval, type SurvivalPoint, survivalAt } from './survival/survival-at';
+export {
+  type SurvivalDifference,
+  testSurvivalDifference,
+} from './survival/survival-difference';
 export type { SurvivalLimits } from './survival/survival-limits';
 export { type QuantileLimit, type SurvivalQuantile, survivalQuantile } from './survival/survival-quantile';

@@ -1,7 +1,7 @@
 import type { Column } from '../check-input';
 
 /** Square root of the machine epsilon: times closer than this are one time, blurred by arithmetic. */
-const TIME_TOLERANCE = 2 ** -26;
+export const TIME_TOLERANCE = 2 ** -26;
 
 /**
  * The sorted distinct times of one or two columns. A time joins the one before it when the gap is at most
