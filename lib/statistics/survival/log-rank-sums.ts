@@ -49,6 +49,7 @@ export function sumLogRank(data: LogRankData, options: LogRankOptions): LogRankS
   const add = (table: EventTable): void => addTable(sums, table, weightsOfTimes(weighting));
   if (!strata) add(tabulateEvents(columns, groupCount, 2));
   else for (const table of tabulateStrata({ ...columns, group, strata }, groupCount)) add(table);
+  mirror(sums.covariance, groupCount);
   return sums;
 }
 
@@ -98,16 +99,19 @@ function addEventTime(
   sums.weightTotal += weight;
   for (let g = 0; g < groupCount; g += 1) expected[g] += weight * (atRisk[g] / total) * events;
   if (events === total || weight === 0) return;
-  const spread = (weight * weight * events * (total - events)) / (total - 1);
+  const spread = (weight * weight * events * (total - events)) / (total - 1) / (total * total);
   for (let g = 0; g < groupCount; g += 1) {
     if (atRisk[g] === 0) continue;
-    const share = atRisk[g] / total;
-    for (let h = 0; h < g; h += 1) {
-      const shared = (spread * share * atRisk[h]) / total;
-      covariance[g * groupCount + h] -= shared;
-      covariance[h * groupCount + g] -= shared;
-    }
-    covariance[g * groupCount + g] += (spread * share * (total - atRisk[g])) / total;
+    const row = g * groupCount;
+    const part = spread * atRisk[g];
+    for (let h = 0; h < g; h += 1) covariance[row + h] -= part * atRisk[h];
+    covariance[row + g] += part * (total - atRisk[g]);
   }
   componentsAtRisk(sums.component, atRisk);
+}
+
+/** Event times add below the diagonal only. */
+function mirror(matrix: Float64Array, size: number): void {
+  for (let g = 0; g < size; g += 1)
+    for (let h = 0; h < g; h += 1) matrix[h * size + g] = matrix[g * size + h];
 }
