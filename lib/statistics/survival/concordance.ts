@@ -31,13 +31,14 @@ export type Concordance = PairTotals & {
 /**
  * How well a marker orders the times to the event (the C index).
  *
- * Estimand: the probability that of two cases of which one is known to have had the event first, that one has the larger
- * marker; equal markers count one half. 0.5 is no order at all.
- * Formula: C = (concordant + tiedMarker/2)/(concordant + discordant + tiedMarker) (Harrell et al., JAMA 1982;247:2543).
- * Standard error: infinitesimal jackknife, root of the sum over cases of (weight dC/dweight)^2 (as in the concordance
- * vignette of the R package survival, from memory); limits symmetric, cut to 0 and 1.
- * Conventions: an event at t against a censoring at t can be compared, the censored case living longer; two events at one
- * time cannot. Equal times as in estimateKaplanMeier.
+ * Estimand: the probability that of two cases of which one is known to have had the event first, that one has the
+ * larger marker; equal markers count one half. 0.5 is no order at all.
+ * Formula: C = (concordant + tiedMarker/2)/(concordant + discordant + tiedMarker) (Harrell et al., JAMA
+ * 1982;247:2543).
+ * Standard error: infinitesimal jackknife, root of the sum over cases of (weight dC/dweight)^2 (as in the
+ * concordance vignette of the R package survival, from memory); limits symmetric, cut to 0 and 1.
+ * Conventions: an event at t against a censoring at t can be compared, the censored case living longer; two events
+ * at one time cannot. Equal times as in estimateKaplanMeier.
  * Not estimable: no comparable pairs; the interval when all pairs are ordered alike.
  * Cost n log n. Shapes: columns of equal length. Units: days.
  * @throws StatisticsError unequalLengths, notFinite, negative, unknownCode, outOfRange (`confidenceLevel`).

@@ -20,13 +20,13 @@ export type ConditionalSurvivalPoint = {
  * The probability of staying free of the event for so many more days, given freedom up to `fromDays`.
  *
  * Estimand: P(T > from + s | T > from) = S(from + s)/S(from).
- * Formula: the ratio of the Kaplan-Meier curve; Greenwood's sum over the event times after `from` only, with the limits of the
- * curve's own scale and level, which makes both equal to the curve of a landmark analysis (Zabor et al., Cancer
- * 2013;119:3589, from memory).
- * Conventions: events on the day `from` are past; those on from + s count. After the last follow-up the value is carried and
- * marked. Times are equal to curve times within 2^-26.
- * Not estimable: no cases; a curve that has reached zero by `from`; nobody followed beyond it. The interval is not before
- * the first event after `from`, nor at zero.
+ * Formula: the ratio of the Kaplan-Meier curve; Greenwood's sum over the event times after `from` only, with the
+ * limits of the curve's own scale and level, which makes both equal to the curve of a landmark analysis (Zabor et
+ * al., Cancer 2013;119:3589, from memory).
+ * Conventions: events on the day `from` are past; those on from + s count. After the last follow-up the value is
+ * carried and marked. Times are equal to curve times within 2^-26.
+ * Not estimable: no cases; a curve that has reached zero by `from`; nobody followed beyond it. The interval is not
+ * before the first event after `from`, nor at zero.
  * Units: days. @throws StatisticsError notFinite, negative (`fromDays`, `laterDays`).
  */
 export function estimateConditionalSurvival(

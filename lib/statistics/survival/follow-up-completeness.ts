@@ -27,13 +27,13 @@ export type FollowUpCompleteness = {
  * How much of the possible follow-up was obtained.
  *
  * Estimand: the observed share of the person-time that could have been observed by the closing date.
- * Formula: C = sum of observed times / sum of potential times, where the potential of a case with the event is its own event
- * time, else closing date minus start (Clark, Altman & De Stavola, Lancet 2002;359:1309); the simplified person-time
- * and the percentage method as compared in Xue et al., BMC Med Res Methodol 2017;17:149 (from memory).
+ * Formula: C = sum of observed times / sum of potential times, where the potential of a case with the event is its
+ * own event time, else closing date minus start (Clark, Altman & De Stavola, Lancet 2002;359:1309); the simplified
+ * person-time and the percentage method as compared in Xue et al., BMC Med Res Methodol 2017;17:149 (from memory).
  * Conventions: a time within 2^-26 of the potential reaches it.
  * Not estimable: no cases, or no potential time at all. Shapes: columns of equal length. Units: days.
- * @throws StatisticsError unequalLengths, notFinite, negative, unknownCode; outOfRange (`potentialDays`) where a case was
- * followed beyond its closing date.
+ * @throws StatisticsError unequalLengths, notFinite, negative, unknownCode; outOfRange (`potentialDays`) where a
+ * case was followed beyond its closing date.
  */
 export function estimateFollowUpCompleteness(
   data: FollowUpCompletenessData,

@@ -19,13 +19,14 @@ export type LandmarkSelection = {
 /**
  * The cases still free of the event and under observation after a landmark, with time counted from it.
  *
- * Estimand: what follows is about patients who got past the landmark, so that what is known by then (an early course, a
- * drug stopped) may define groups without favouring those who lived to show it.
- * Rule: kept are cases with time > landmark; a time equal to it within 2^-26 is not later (Anderson, Cain &
- * Gelber, J Clin Oncol 1983;1:710). A curve of the rows kept equals S(t)/S(landmark) of the whole curve.
+ * Estimand: what follows is about patients who got past the landmark, so that what is known by then (an early
+ * course, a drug stopped) may define groups without favouring those who lived to show it.
+ * Rule: kept are cases with time > landmark; a time equal to it within 2^-26 is not later (Anderson, Cain & Gelber,
+ * J Clin Oncol 1983;1:710). A curve of the rows kept equals S(t)/S(landmark) of the whole curve.
  * Delayed entry: who enters after the landmark enters at that distance from it, everybody else at 0.
  * Shapes: columns of equal length. Units: days. Nobody left gives n = 0 and empty columns.
- * @throws StatisticsError unequalLengths, notFinite, negative, unknownCode, entryNotBeforeExit, outOfRange (landmarkDays).
+ * @throws StatisticsError unequalLengths, notFinite, negative, unknownCode, entryNotBeforeExit, outOfRange
+ * (landmarkDays).
  */
 export function selectAtLandmark(data: SurvivalData, landmarkDays: number): LandmarkSelection {
   const { timeDays, event, entryDays } = data;

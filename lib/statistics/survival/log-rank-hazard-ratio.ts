@@ -22,9 +22,9 @@ export type LogRankHazardRatio = {
  * The hazard ratio that a log-rank test of two groups implies, without a model being fitted.
  *
  * Estimand: the ratio of two hazards, assumed the same at all times.
- * Formula: exp((O1 - E1)/V11), limits exp((O1 - E1)/V11 -+ z/root V11) (one step: Peto, Pike, Armitage et al., Br J Cancer
- * 1977;35:1; Yusuf et al. 1985, from memory); beside it (O1/E1)/(O2/E2). One step falls short of the ratio where it is
- * far from 1 or the groups are very unequal; a Cox model is the better answer there.
+ * Formula: exp((O1 - E1)/V11), limits exp((O1 - E1)/V11 -+ z/root V11) (one step: Peto, Pike, Armitage et al., Br J
+ * Cancer 1977;35:1; Yusuf et al. 1985, from memory); beside it (O1/E1)/(O2/E2). One step falls short of the ratio
+ * where it is far from 1 or the groups are very unequal; a Cox model is the better answer there.
  * Ties, strata, delayed entry: as the test was made.
  * Not estimable: more than two groups with cases; the ratio of rates alone when a group has no event.
  * @throws StatisticsError outOfRange for a weighted test or a confidence level not between 0 and 1.

@@ -29,12 +29,12 @@ export type LogRankTest = {
  *
  * Estimand: the hypothesis that all groups share one hazard at every time (within each stratum).
  * Formula: U = sum over event times of w (observed minus expected events), expected d n_g/n; covariance
- * w^2 d (n - d)/(n - 1) (delta n_g/n - n_g n_h/n^2), the hypergeometric one, nothing at n = 1; strata add U and V, their
- * weights made within; chi-square = U' V^- U (Mantel 1966; Peto & Peto, JRSS A 1972;135:185). Weights: see
- * LogRankWeighting (Gehan 1965, Breslow 1970; Tarone & Ware 1977; Prentice 1978, Andersen et al. 1993 p. 349 for the two
- * of Peto; Fleming & Harrington 1991, equation 7.2.2, all from memory).
- * Groups never at risk together with another at an event that counts carry no contrast; the degrees of freedom are the
- * rank of V, for overlapping groups their number minus 1.
+ * w^2 d (n - d)/(n - 1) (delta n_g/n - n_g n_h/n^2), the hypergeometric one, nothing at n = 1; strata add U and V,
+ * their weights made within; chi-square = U' V^- U (Mantel 1966; Peto & Peto, JRSS A 1972;135:185). Weights: see
+ * LogRankWeighting (Gehan 1965, Breslow 1970; Tarone & Ware 1977; Prentice 1978, Andersen et al. 1993 p. 349 for the
+ * two of Peto; Fleming & Harrington 1991, equation 7.2.2, all from memory).
+ * Groups never at risk together with another at an event that counts carry no contrast; the degrees of freedom are
+ * the rank of V, for overlapping groups their number minus 1.
  * Ties, risk set, delayed entry: as estimateKaplanMeier; equal times are merged over all groups and strata.
  * Not estimable: fewer than two groups with cases, no event, no overlap, no event time with a weight.
  * Shapes: columns of equal length; group codes 0..groupCount - 1 (default: the largest plus one). Units: days.

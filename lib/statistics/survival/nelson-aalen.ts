@@ -38,9 +38,9 @@ export type NelsonAalenCurve = ExitCounts & {
  * The cumulative hazard of the event by each time (Nelson-Aalen).
  *
  * Estimand: H(t), the integral of the hazard to t, under censoring (and entry) independent of the event.
- * Formula: sum over event times of d/n (Nelson 1972; Aalen, Ann Stat 1978;6:701), variance sum of d/n^2, or the binomial
- * one (Klein, Scand J Stat 1991;18:333, from memory); ties one by one: Fleming & Harrington, Commun Stat 1984;13:2469,
- * with variance sum of 1/m^2 over the same m, where both kinds of variance agree.
+ * Formula: sum over event times of d/n (Nelson 1972; Aalen, Ann Stat 1978;6:701), variance sum of d/n^2, or the
+ * binomial one (Klein, Scand J Stat 1991;18:333, from memory); ties one by one: Fleming & Harrington, Commun Stat
+ * 1984;13:2469, with variance sum of 1/m^2 over the same m, where both kinds of variance agree.
  * Limits: plain H -+ z se, cut at 0; log H exp(-+ z se/H).
  * Ties, risk set and delayed entry: as estimateKaplanMeier.
  * Shapes: columns of equal length; empty columns give a curve without times (n = 0). Units: days, whole or not.

@@ -29,9 +29,10 @@ export type RestrictedMeanContrast = {
 /**
  * The difference and the ratios of two restricted means, of independent groups and to one horizon.
  *
- * Estimand: what second has more (or, by ratio, how many times as much) than first of event-free time in the horizon.
- * Formula: variances add; ratios on the logarithm, whose variance is variance/mean^2 (delta method; Royston & Parmar, Stat
- * Med 2011;30:2409; Uno et al., J Clin Oncol 2014;32:2380). A group without an event before the horizon
+ * Estimand: what second has more (or, by ratio, how many times as much) than first of event-free time in the
+ * horizon.
+ * Formula: variances add; ratios on the logarithm, whose variance is variance/mean^2 (delta method; Royston &
+ * Parmar, Stat Med 2011;30:2409; Uno et al., J Clin Oncol 2014;32:2380). A group without an event before the horizon
  * adds no variance: the interval is then too narrow.
  * Not estimable: neither group has a variance; a mean of zero (ratio), no days lost in a group (ratio of days lost).
  * @throws StatisticsError outOfRange for different horizons or a confidence level not between 0 and 1.

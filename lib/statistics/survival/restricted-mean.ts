@@ -22,9 +22,9 @@ export type RestrictedMean = {
  * The restricted mean survival time: mean days free of the event during the first `horizonDays`.
  *
  * Estimand: E min(T, horizon), the area under S to the horizon.
- * Formula: area under the Kaplan-Meier curve; variance the sum over event times before the horizon of (area from there to the
- * horizon)^2 d/(n(n - d)), nothing where n = d (Klein & Moeschberger 2003, equation 4.5.2, from memory); limits
- * symmetric, at the confidence level of the curve.
+ * Formula: area under the Kaplan-Meier curve; variance the sum over event times before the horizon of (area from
+ * there to the horizon)^2 d/(n(n - d)), nothing where n = d (Klein & Moeschberger 2003, equation 4.5.2, from
+ * memory); limits symmetric, at the confidence level of the curve.
  * Ties, risk set, delayed entry: as the curve was made. An event on the horizon does not count.
  * Not estimable: no cases; a curve that ends before the horizon above zero, for it would have to be guessed on.
  * The interval is not when no event came before the horizon.

@@ -3,9 +3,9 @@ import { type KaplanMeierOptions, productLimit } from './product-limit';
 
 export type ReverseKaplanMeierOptions = KaplanMeierOptions & {
   /**
-   * Whether an event at the time of a censoring is still at risk of being censored. 'at-risk' (unless stated): events and
-   * censorings simply change roles, the usual way to describe follow-up. 'gone': events come first, as everywhere else,
-   * which is right for weights by the probability of not being censored.
+   * Whether an event at the time of a censoring is still at risk of being censored. 'at-risk' (unless stated):
+   * events and censorings simply change roles, the usual way to describe follow-up. 'gone': events come first, as
+   * everywhere else, which is right for weights by the probability of not being censored.
    */
   readonly tiedEvents?: 'at-risk' | 'gone';
 };
@@ -13,7 +13,8 @@ export type ReverseKaplanMeierOptions = KaplanMeierOptions & {
 /**
  * How long cases would have been followed had nobody had the event: the Kaplan-Meier curve of being censored.
  *
- * Estimand: P(follow-up > t), follow-up being cut short by events; its median is the median follow-up that reports ask for.
+ * Estimand: P(follow-up > t), follow-up being cut short by events; its median is the median follow-up that reports
+ * ask for.
  * Formula: the product limit with the roles of event and censoring exchanged (Schemper & Smith, Control Clin Trials
  * 1996;17:343); standard error and limits as estimateKaplanMeier. In the result `events` are censorings, `censored`
  * events and, with tiedEvents 'gone', `atRisk` those still at risk after the events of that time.

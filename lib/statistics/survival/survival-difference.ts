@@ -39,11 +39,11 @@ type LogLogTest = {
  * The difference of two independent Kaplan-Meier curves at times chosen beforehand.
  *
  * Estimand: S1(t) - S2(t), and the hypothesis that it is zero.
- * Formula: plain, (S1 - S2)/root(V1 + V2) with Greenwood's variances, limits symmetric and not cut; complementary log-log,
- * (log(-log S1) - log(-log S2))/root(g1/log^2 S1 + g2/log^2 S2), g = V/S^2, which keeps its level in small groups (Klein, Logan,
- * Harhoff & Andersen, Stat Med 2007;26:4505). Tests are two-sided.
- * Conventions: as survivalAt. A curve without an event yet adds no variance to the plain test, whose interval is then too
- * narrow.
+ * Formula: plain, (S1 - S2)/root(V1 + V2) with Greenwood's variances, limits symmetric and not cut; complementary
+ * log-log, (log(-log S1) - log(-log S2))/root(g1/log^2 S1 + g2/log^2 S2), g = V/S^2, which keeps its level in small
+ * groups (Klein, Logan, Harhoff & Andersen, Stat Med 2007;26:4505). Tests are two-sided.
+ * Conventions: as survivalAt. A curve without an event yet adds no variance to the plain test, whose interval is
+ * then too narrow.
  * Not estimable: a curve without cases; the plain test with a curve at zero or without an event in either; the
  * log-log test unless both curves lie strictly between 0 and 1. Units: days.
  * @throws StatisticsError notFinite, negative (`times`), outOfRange (`confidenceLevel`).
