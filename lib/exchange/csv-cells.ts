@@ -3,18 +3,26 @@ import Papa from 'papaparse';
 /** Bounds of one reading: the first one that is crossed stops it. */
 export interface CellBounds {
   readonly rows: number;
-  /** Characters of one record, quotes and delimiters left out. */
+  /** Characters of one record as it is written: quotation marks, delimiters and line ends count. */
   readonly recordCharacters: number;
 }
+
+type Fault = 'quotes' | 'record-too-long' | 'too-many-rows';
 
 export type CsvCells =
   | { readonly kind: 'cells'; readonly records: readonly (readonly string[])[] }
   | {
       readonly kind: 'fault';
-      readonly fault: 'quotes' | 'record-too-long' | 'too-many-rows';
-      /** Number of the record, counted from 1: its line where no cell holds line ends. */
+      readonly fault: Fault;
+      /** Line on which the record begins, counted from 1. */
       readonly line: number;
     };
+
+/**
+ * The library keeps one finding per stray mark of a record until the record ends, so a record that never ends would fill the
+ * memory: it is handed blocks of this many longest records, and what stays unfinished is measured after each of them.
+ */
+const BLOCK_RECORDS = 16;
 
 /**
  * Text of a CSV as records of cells (RFC 4180), any line end. A quoted cell that never closes, or that goes on behind its
@@ -22,23 +30,48 @@ export type CsvCells =
  * character of it. A line end at the end of the text begins no record.
  */
 export function readCells(text: string, delimiter: string, bounds: CellBounds): CsvCells {
-  const { data, errors } = Papa.parse<string[]>(text.replaceAll(/\r\n?/g, '\n'), {
+  const lines = linesOf(text);
+  const chunkSize = BLOCK_RECORDS * bounds.recordCharacters;
+  const records: string[][] = [];
+  const faults: Fault[] = [];
+  let handedOver = 0;
+  let recordStart = 0;
+  Papa.parse<string[]>(lines, {
     delimiter,
     newline: '\n',
-    preview: bounds.rows + 1,
+    chunkSize,
+    step: ({ data, errors, meta }, parser) => {
+      // Behind the last line end.
+      if (recordStart === lines.length) return;
+      if (errors.some(({ type }) => type === 'Quotes')) faults.push('quotes');
+      else if (meta.cursor - recordStart > bounds.recordCharacters) faults.push('record-too-long');
+      else if (records.length === bounds.rows) faults.push('too-many-rows');
+      else records.push(data);
+      recordStart = meta.cursor;
+      if (faults.length > 0) parser.abort();
+    },
+    chunk: (_block: Papa.ParseResult<string[]>, parser: Papa.Parser) => {
+      handedOver = Math.min(handedOver + chunkSize, lines.length);
+      if (handedOver - recordStart <= bounds.recordCharacters) return;
+      faults.push('record-too-long');
+      parser.abort();
+    },
   });
-  const [broken] = errors.filter((error) => error.type === 'Quotes');
-  if (broken) return { kind: 'fault', fault: 'quotes', line: (broken.row ?? 0) + 1 };
-  const records = endsWithEmptyLine(data) ? data.slice(0, -1) : data;
-  if (records.length > bounds.rows) return { kind: 'fault', fault: 'too-many-rows', line: bounds.rows + 1 };
-  const long = records.findIndex((cells) => lengthOf(cells) > bounds.recordCharacters);
-  if (long >= 0) return { kind: 'fault', fault: 'record-too-long', line: long + 1 };
-  return { kind: 'cells', records };
+  const [fault] = faults;
+  return fault ? { kind: 'fault', fault, line: lineBehind(records) } : { kind: 'cells', records };
 }
 
-function endsWithEmptyLine(records: readonly string[][]): boolean {
-  const last = records.at(-1);
-  return last?.length === 1 && last[0] === '';
+/** Line feeds alone, one behind each line: the library refuses blanks behind a closing mark where no line end follows. */
+function linesOf(text: string): string {
+  // The library drops a byte order mark too, and its positions would no longer be ours.
+  const lines = text.replace(/^\uFEFF+/, '').replaceAll(/\r\n?/g, '\n');
+  return lines === '' || lines.endsWith('\n') ? lines : `${lines}\n`;
 }
 
-const lengthOf = (cells: readonly string[]): number => cells.reduce((sum, cell) => sum + cell.length, 0);
+/** The line that follows these records, the first one standing on line 1. */
+function lineBehind(records: readonly (readonly string[])[]): number {
+  return records.reduce((line, cells) => line + 1 + lineEndsIn(cells), 1);
+}
+
+const lineEndsIn = (cells: readonly string[]): number =>
+  cells.reduce((sum, cell) => sum + cell.split('\n').length - 1, 0);

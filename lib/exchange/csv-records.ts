@@ -31,7 +31,8 @@ export function readCsvRecords(bytes: Uint8Array, delimiter: string): CsvRecords
   }
   const cells = readCells(text, delimiter, {
     rows: CSV_LIMITS.rows + 1,
-    recordCharacters: CSV_LIMITS.lineBytes,
+    // A line of full length and its end.
+    recordCharacters: CSV_LIMITS.lineBytes + 1,
   });
   if (cells.kind === 'fault') return { kind: 'refused', finding: refusalOfCells(cells) };
   const [heads, ...rows] = cells.records;
@@ -88,6 +89,8 @@ function refusalOfBytes(bytes: Uint8Array): ImportFinding | null {
   return null;
 }
 
+const CURE_OF_LENGTH = 'Check that the file is a CSV and that each quotation mark is closed.';
+
 /** A line of any length costs memory before its columns can be counted: measured on the bytes. */
 function refusalOfLines(bytes: Uint8Array): ImportFinding | null {
   let line = 1;
@@ -105,11 +108,7 @@ function refusalOfLines(bytes: Uint8Array): ImportFinding | null {
 
 function lineTooLong(line: number): ImportFinding {
   const reason = `Line ${line} is longer than ${CSV_LIMITS.lineBytes} bytes.`;
-  return fileRefusal(
-    'line-too-long',
-    reason,
-    'Check that the file is a CSV and that each quotation mark is closed.',
-  );
+  return fileRefusal('line-too-long', reason, CURE_OF_LENGTH);
 }
 
 function decodeUtf8(bytes: Uint8Array): string | null {
@@ -134,7 +133,10 @@ function lineOfBadUtf8(bytes: Uint8Array): number {
 }
 
 function refusalOfCells({ fault, line }: CsvCells & { readonly kind: 'fault' }): ImportFinding {
-  if (fault === 'record-too-long') return lineTooLong(line);
+  if (fault === 'record-too-long') {
+    const reason = `The row that begins at line ${line} is longer than ${CSV_LIMITS.lineBytes} characters.`;
+    return fileRefusal('line-too-long', reason, CURE_OF_LENGTH);
+  }
   if (fault === 'too-many-rows') {
     const reason = `The file has more than ${CSV_LIMITS.rows} rows.`;
     return fileRefusal('too-many-rows', reason, 'Part it into several files by patient.');

@@ -68,9 +68,14 @@ describe('a hostile or broken file', () => {
       'file-quotes: At line 2',
     ],
     [
+      'a quote that swallows a long file',
+      bytesOf(`${HEADS}\n"a,1\n${`${ROW}\n`.repeat(50_000)}`),
+      'line-too-long: The row that begins at line 2 is longer than 20000 characters.',
+    ],
+    [
       'a quote that closes thousands of rows later',
       bytesOf(`${HEADS}\n"a,1\n${`${ROW}\n`.repeat(5_000)}"`),
-      'line-too-long: Line',
+      'line-too-long: The row that begins at line 2',
     ],
     ['text behind a quote', bytesOf(`${HEADS}\n"a"b,1,0,1,f,60\n`), 'file-quotes: At line 2'],
     [
@@ -105,6 +110,8 @@ describe('a hostile or broken file', () => {
       bytesOf(`${HEADS}\n${'x'.repeat(10_000_000)}`),
       bytesOf(`${HEADS}\n${'"'.repeat(10_000_000)}`),
       bytesOf(`${HEADS}\n${'","\n'.repeat(2_000_000)}`),
+      // Each of twelve million stray marks would be a finding of its own.
+      bytesOf(`${HEADS}\n${`${'"b'.repeat(9_000)}\n`.repeat(1_333)}`),
     ];
     for (const file of files) {
       const start = performance.now();
