@@ -7,7 +7,22 @@ export type NotEstimableCode =
   | 'noEvents'
   | 'fewerThanTwoGroups'
   | 'noOverlap'
+  | 'emptyArm'
+  | 'emptyCell'
+  | 'oneOutcome'
+  | 'oneTable'
+  | 'tableTooLarge'
   | 'oneScore'
+  | 'twoScores'
+  | 'noPersonTime'
+  | 'noStrata'
+  | 'oneStratum'
+  | 'oneCategory'
+  | 'categoryNotUsed'
+  | 'raterWithoutVariation'
+  | 'noEffect'
+  | 'noEventsExpected'
+  | 'powerWithoutCases'
   | 'noWeight'
   | 'moreThanTwoGroups'
   | 'noEventsInGroup'
@@ -35,7 +50,22 @@ const REASONS: Readonly<Record<NotEstimableCode, string>> = {
   noEvents: 'No event was observed in any group.',
   fewerThanTwoGroups: 'Only one group has cases, so there is nothing to compare.',
   noOverlap: 'The groups were never at risk together at the time of an event.',
+  emptyArm: 'One of the two groups has no cases.',
+  emptyCell: 'A cell of the table is zero, where this interval is not defined.',
+  oneOutcome: 'Every case had the same outcome, so there is nothing to compare.',
+  oneTable: 'The totals allow only one table, so they say nothing about a difference.',
+  tableTooLarge: 'The table allows too many arrangements to count them all; use the chi-square test.',
   oneScore: 'All groups with cases have the same score, so there is no trend to look for.',
+  twoScores: 'Two groups always lie on a straight line, so no departure from it can be seen.',
+  noPersonTime: 'There is no time under observation.',
+  noStrata: 'No stratum has cases in both groups and both outcomes, so none can contribute.',
+  oneStratum: 'Only one stratum carries an estimate, so there is nothing to compare between strata.',
+  oneCategory: 'All ratings fall into one category, so agreement beyond chance has no meaning.',
+  categoryNotUsed: 'Nobody used this category.',
+  raterWithoutVariation: 'One rater used a single category, so chance leaves nothing to test.',
+  noEventsExpected: 'Nobody is expected to have the event, so no number of cases is enough.',
+  powerWithoutCases: 'So little power is reached without any case.',
+  noEffect: 'Without a difference to detect, no number of cases is enough.',
   noWeight: 'Every event falls where the chosen weights are zero.',
   moreThanTwoGroups: 'This ratio compares two groups, but more than two have cases.',
   noEventsInGroup: 'One of the groups has no event, so the ratio of their rates is zero or infinite.',

@@ -39,18 +39,90 @@
  *   estimateCumulativeIncidenceByGroup({ ..., group }, { groupCount?, ... }): CumulativeIncidence[]
  *     status: 0 censored, 1..causeCount causes; result.causes[cause - 1] holds the curve of that cause
  *   incidenceAt(estimate, cause, times): (IncidencePoint | NotEstimable)[]
- * Proportions
- *   estimateWilsonInterval(events, n, { confidenceLevel? }): WilsonInterval | NotEstimable
+ * Proportions (an arm: { events, n })
+ *   estimateWilsonInterval(events, n, { confidenceLevel?, continuityCorrection? }): WilsonInterval | NotEstimable
  *     { kind: 'estimated', events, n, proportion, lower, upper }
+ *   estimateProportion(events, n, { limits?, confidenceLevel? }): the same by any other limits
+ *   estimateZeroEventLimits(n, { confidenceLevel? }): upper limits when nothing has happened among n
+ *   estimateRiskDifference(first, second, { limits?, confidenceLevel? }), estimateRiskRatio, estimateOddsRatio
+ *     { kind: 'estimated', difference or ratio, lower, upper, ... } | NotEstimable
+ *   testFisherExact(first, second), testBarnard, testBoschloo, testFisherExactTable(table), testPearsonChiSquare(table)
+ *   testProportionTrend({ events, n, scores })
+ *   estimateMantelHaenszel({ firstEvents, firstN, secondEvents, secondN }, { measure?, confidenceLevel? }),
+ *     testCochranMantelHaenszel, testStratumHeterogeneity, testBreslowDay
+ * Rates
+ *   estimatePoissonRate(events, personTime, { limits?, confidenceLevel? }), testPoissonRate(events, personTime, rate)
+ *   estimateRateRatio(first, second, { limits?, confidenceLevel? }), testRateRatio      an arm: { events, personTime }
+ * Agreement
+ *   estimateCohenKappa(table, { weights?, confidenceLevel? }), estimateFleissKappa(counts)
+ * Multiplicity
+ *   adjustPValues(pValues, method): Float64Array
+ * Planning
+ *   estimateLogRankEvents({ hazardRatio, power, significanceLevel?, allocationRatio? }, { formula? }),
+ *     estimateLogRankPower({ hazardRatio, events, ... }), estimateEventProbability(plan, design),
+ *     estimateLogRankSampleSize(design, plan, { formula? })
+ *   estimateProportionsSampleSize({ first, second, power, significanceLevel? }, { formula? }), estimateProportionsPower
  * Special functions
  *   normalDensity(z), normalLowerTail(z), normalUpperTail(z), normalQuantile(p), normalUpperQuantile(p)
  *   chiSquareLowerTail(x, degreesOfFreedom), chiSquareUpperTail(x, degreesOfFreedom)
  *   logGamma(x), gammaLowerTail(shape, x), gammaUpperTail(shape, x)
  */
 export type { NotEstimable, NotEstimableCode } from './absence';
+export { type CohenKappa, estimateCohenKappa, type KappaWeights } from './agreement/cohen-kappa';
+export { estimateFleissKappa, type FleissKappa } from './agreement/fleiss-kappa';
 export type { Column } from './check-input';
 export { StatisticsError, type StatisticsErrorCode } from './errors';
+export { adjustPValues, type MultiplicityMethod } from './multiplicity/adjust-p-values';
+export {
+  type EventProbability,
+  estimateEventProbability,
+  type FollowUpPlan,
+} from './planning/event-probability';
+export {
+  estimateLogRankEvents,
+  type LogRankDesign,
+  type LogRankEvents,
+  type LogRankFormula,
+} from './planning/log-rank-events';
+export { estimateLogRankPower } from './planning/log-rank-power';
+export { estimateLogRankSampleSize, type LogRankSampleSize } from './planning/log-rank-sample-size';
+export { estimateProportionsPower } from './planning/proportions-power';
+export {
+  estimateProportionsSampleSize,
+  type ProportionsFormula,
+  type ProportionsSampleSize,
+} from './planning/proportions-sample-size';
+export type { ArmCount } from './proportions/arms';
+export { type BarnardTest, testBarnard } from './proportions/barnard';
+export { type BoschlooTest, testBoschloo } from './proportions/boschloo';
+export { type BreslowDayTest, testBreslowDay } from './proportions/breslow-day';
+export { testCochranMantelHaenszel } from './proportions/cochran-mantel-haenszel';
+export { type FisherExactTest, testFisherExact } from './proportions/fisher';
+export { type FisherTableTest, testFisherExactTable } from './proportions/fisher-table';
+export {
+  estimateMantelHaenszel,
+  type MantelHaenszel,
+  type StratifiedMeasure,
+} from './proportions/mantel-haenszel';
+export { estimateOddsRatio, type OddsRatio, type OddsRatioLimits } from './proportions/odds-ratio';
+export { type ChiSquareTest, testPearsonChiSquare } from './proportions/pearson-chi-square';
+export { estimateProportion, type Proportion, type ProportionLimits } from './proportions/proportion';
+export { type ProportionTrend, testProportionTrend } from './proportions/proportion-trend';
+export {
+  estimateRiskDifference,
+  type RiskDifference,
+  type RiskDifferenceLimits,
+} from './proportions/risk-difference';
+export { estimateRiskRatio, type RiskRatio, type RiskRatioLimits } from './proportions/risk-ratio';
+export type { StratifiedArms } from './proportions/strata-of-arms';
+export { type StratumHeterogeneity, testStratumHeterogeneity } from './proportions/stratum-heterogeneity';
 export { estimateWilsonInterval, type WilsonInterval } from './proportions/wilson';
+export { estimateZeroEventLimits, type ZeroEventLimits } from './proportions/zero-events';
+export { estimatePoissonRate, type PoissonRate, type PoissonRateLimits } from './rates/poisson-rate';
+export type { RateCount } from './rates/rate-arms';
+export { estimateRateRatio, type RateRatio, type RateRatioLimits } from './rates/rate-ratio';
+export { type PoissonRateTest, testPoissonRate } from './rates/test-poisson-rate';
+export { testRateRatio } from './rates/test-rate-ratio';
 export { chiSquareLowerTail, chiSquareUpperTail } from './special/chi-square';
 export { gammaLowerTail, gammaUpperTail } from './special/incomplete-gamma';
 export { logGamma } from './special/log-gamma';

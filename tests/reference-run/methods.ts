@@ -1,5 +1,10 @@
+import { answer as barnardBoschloo } from './methods/barnard_boschloo';
+import { answer as cochranArmitage } from './methods/cochran_armitage';
+import { answer as cohenKappa } from './methods/cohen_kappa';
 import { answer as concordance } from './methods/concordance';
 import { answer as cumulativeIncidence } from './methods/cumulative_incidence';
+import { answer as fisherRowsByColumns } from './methods/fisher_rxc';
+import { answer as fleissKappa } from './methods/fleiss_kappa';
 import { answer as followUpCompleteness } from './methods/followup_completeness';
 import { answer as kaplanMeier } from './methods/kaplan_meier';
 import { answer as kaplanMeierByGroup } from './methods/kaplan_meier_by_group';
@@ -8,22 +13,43 @@ import { answer as survivalDifference } from './methods/km_difference_at_time';
 import { answer as landmark } from './methods/landmark';
 import { answer as logRank } from './methods/logrank';
 import { answer as logRankUndefined } from './methods/logrank_undefined';
+import { answer as multiplicity } from './methods/multiplicity';
 import { answer as nelsonAalen } from './methods/nelson_aalen';
+import { answer as poissonRate } from './methods/poisson_rate';
+import { answer as poissonRateRatio } from './methods/poisson_rate_ratio';
+import { answer as proportionLimits } from './methods/proportion_ci';
 import { answer as restrictedMean } from './methods/rmst';
+import { answer as ruleOfThree } from './methods/rule_of_three';
+import { answer as sampleSizeLogRank } from './methods/samplesize_logrank';
+import { answer as sampleSizeProportions } from './methods/samplesize_proportions';
+import { answer as twoProportions } from './methods/two_proportions';
 import type { Adapter } from './run-cases';
 
 /** Which adapter answers which method: one line each, both here and above. */
 export const ADAPTERS: ReadonlyMap<string, Adapter> = new Map<string, Adapter>([
+  ['barnard_boschloo', barnardBoschloo],
+  ['cochran_armitage', cochranArmitage],
+  ['cohen_kappa', cohenKappa],
+  ['concordance', concordance],
   ['cumulative_incidence', cumulativeIncidence],
+  ['fisher_rxc', fisherRowsByColumns],
+  ['fleiss_kappa', fleissKappa],
+  ['followup_completeness', followUpCompleteness],
   ['kaplan_meier', kaplanMeier],
   ['kaplan_meier_by_group', kaplanMeierByGroup],
   ['kaplan_meier_left_truncated', kaplanMeierLeftTruncated],
-  ['concordance', concordance],
-  ['followup_completeness', followUpCompleteness],
   ['km_difference_at_time', survivalDifference],
   ['landmark', landmark],
   ['logrank', logRank],
   ['logrank_undefined', logRankUndefined],
+  ['multiplicity', multiplicity],
   ['nelson_aalen', nelsonAalen],
+  ['poisson_rate', poissonRate],
+  ['poisson_rate_ratio', poissonRateRatio],
+  ['proportion_ci', proportionLimits],
   ['rmst', restrictedMean],
+  ['rule_of_three', ruleOfThree],
+  ['samplesize_logrank', sampleSizeLogRank],
+  ['samplesize_proportions', sampleSizeProportions],
+  ['two_proportions', twoProportions],
 ]);
