@@ -4,6 +4,7 @@ import { type ImportMeans, importToLoad } from './rhythm-to-patients';
 
 /** What publishing needs from outside: the means to shape the rows, and the loader that writes all or none. */
 export interface PublishMeans extends ImportMeans {
+  /** A load that would store something twice throws an error with a `code`: 'file-known', 'patients-known' or 'code-taken'. */
   readonly load: (shaped: ReturnType<typeof importToLoad>) => Promise<void>;
 }
 
@@ -16,14 +17,14 @@ export type Published =
     }
   /** Patients of the file came in by an earlier file of this source. Nothing was written. */
   | { readonly kind: 'patients-known'; readonly message: string }
-  /** Somebody published this very file in the same moment. Nothing was written by this one. */
+  /** This very file was published before, or by somebody else in the same moment. Nothing was written by this one. */
   | { readonly kind: 'file-known'; readonly message: string };
 
 const MOST_ATTEMPTS = 3;
 
 /**
- * Publishes a decoded file. A patient code that somebody else took in the same moment is drawn anew. Everything else the
- * loader throws passes through, as the conflict of a file that was imported before.
+ * Publishes a decoded file. A patient code that somebody else took in the same moment is drawn anew, three times at most.
+ * Everything else that the loader throws passes through.
  */
 export async function publishImport(
   decoded: DecodedRhythm,
@@ -37,30 +38,12 @@ export async function publishImport(
       const { id, published } = shaped.batch;
       return { kind: 'written', batchId: id, patients: shaped.patients.length, readings: published };
     } catch (error) {
-      if (breaks(error, 'file_sha256')) return fileKnown(mapping);
-      if (breaks(error, 'patients_lab_id_import_reference_hash_key')) return patientsKnown(mapping);
-      if (!breaks(error, 'patients_lab_id_code_key') || attempt === MOST_ATTEMPTS) throw error;
+      if (!(error instanceof Error && 'code' in error)) throw error;
+      const { code, message } = error;
+      if (code === 'file-known' || code === 'patients-known') return { kind: code, message };
+      if (code !== 'code-taken' || attempt === MOST_ATTEMPTS) throw error;
     }
   }
-}
-
-/** The database names the rule that a load broke; the loader hands its words on. */
-function breaks(error: unknown, constraint: string): boolean {
-  return error instanceof Error && error.message.includes(constraint);
-}
-
-function patientsKnown({ source }: RhythmMapping): Published {
-  const message =
-    `Patients of this file are already in the registry, from an earlier file of "${source}". ` +
-    'Keep only new patients in the file, or name another source if these are other people. Nothing was written.';
-  return { kind: 'patients-known', message };
-}
-
-function fileKnown({ source }: RhythmMapping): Published {
-  return {
-    kind: 'file-known',
-    message: `This very file was imported from "${source}" a moment ago; nothing was changed.`,
-  };
 }
 
 interface EarlierImport {

@@ -10,14 +10,12 @@ export interface ImportMeans {
   /** SHA-256 of the file, 32 bytes. */
   readonly fileSha256: Uint8Array<ArrayBuffer>;
   readonly nextId: () => string;
-  /** Keyed hash of a patient of a source: the loader keeps what it is handed, sealed, so it is never handed a number. */
-  readonly hashReference: (reference: string) => string;
   readonly randomBytes: (size: number) => Uint8Array;
   /** Patient codes of the lab: none of them is drawn again. */
   readonly takenCodes: readonly string[];
 }
 
-interface Identities extends Pick<ImportMeans, 'nextId' | 'hashReference'> {
+interface Identities extends Pick<ImportMeans, 'nextId'> {
   readonly batchId: string;
   readonly nextCode: () => string;
 }
@@ -25,8 +23,8 @@ interface Identities extends Pick<ImportMeans, 'nextId' | 'hashReference'> {
 /** A decoded file as the rows and the batch entry that the loader publishes. Counts of the batch are rows of the file. */
 export function importToLoad(decoded: DecodedRhythm, mapping: RhythmMapping, means: ImportMeans) {
   const batchId = means.nextId();
-  const { nextId, hashReference } = means;
-  const identities = { batchId, nextId, hashReference, nextCode: codeDrawer(decoded.patients.length, means) };
+  const { nextId } = means;
+  const identities = { batchId, nextId, nextCode: codeDrawer(decoded.patients.length, means) };
   return {
     patients: decoded.patients.map((patient) => patientToLoad(patient, mapping, identities)),
     batch: {
@@ -55,15 +53,15 @@ function codeDrawer(newPatients: number, { randomBytes, takenCodes }: ImportMean
 }
 
 /**
- * A patient of the file as rows to load: one procedure on day 0, one recording per reading. Of the file's own patient
- * number a keyed hash alone goes on, as `importReference`; the source is hashed with it, so that two files that both
- * begin to count at 1 do not meet.
+ * A patient of the file as rows to load: one procedure on day 0, one recording per reading. The file's own patient number
+ * goes on as `importReference` alone, which the loader keeps as a keyed hash; the source is part of it, so that two files
+ * that both begin to count at 1 do not meet.
  */
 function patientToLoad(patient: RhythmPatient, mapping: RhythmMapping, identities: Identities) {
   const { batchId, nextId } = identities;
   const patientId = nextId();
   return {
-    importReference: identities.hashReference(JSON.stringify([mapping.source, patient.reference])),
+    importReference: JSON.stringify([mapping.source, patient.reference]),
     patient: {
       id: patientId,
       code: identities.nextCode(),

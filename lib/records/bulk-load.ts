@@ -5,6 +5,7 @@ import type { Actor } from './actor';
 import { isActor } from './actor-seal';
 import { refreshAnalysisRows } from './analysis-rows';
 import { canonicalJson } from './audit-chain';
+import { BulkConflict, conflictOf } from './bulk-conflict';
 import { BULK_DEFAULTS, type BulkTable, type PlainRow, toColumns } from './bulk-rows';
 import { database, Prisma, type Transaction } from './database';
 import type * as Models from './generated/client';
@@ -17,7 +18,7 @@ export interface BulkPatient {
     PlainRow<Models.Patient>,
     'hospitalNumberHash' | 'hospitalNumberKeyId' | 'importReferenceHash'
   >;
-  /** The patient's number in the imported file: stored as a keyed hash only. */
+  /** Names the patient in the imported file. Kept as a keyed hash on the patient's row and nowhere else, the trail included. */
   readonly importReference?: string;
   readonly procedures: readonly PlainRow<Models.Procedure>[];
   readonly baselines: readonly PlainRow<Models.Baseline>[];
@@ -49,7 +50,8 @@ const CHUNK = 250;
 
 /**
  * Loads new patients in one transaction, all or none: rows by set-based inserts, one sealed audit entry per chunk of 250
- * patients, analysis rows included. Throws conflict when the same file of the same source was published before.
+ * patients, analysis rows included. Throws BulkConflict, whose code says why, when the file was published before from the
+ * same source, when a patient of it is here already, or when a patient code is taken.
  */
 export async function bulkLoadPatients(
   actor: Actor,
@@ -57,18 +59,20 @@ export async function bulkLoadPatients(
   order: BulkOrder,
 ): Promise<void> {
   if (!isActor(actor)) throw new ApplicationError('unauthenticated', 'Please sign in.');
-  await database().$transaction(
-    async (tx) => {
-      if (order.batch) await openBatch(tx, actor, order.batch);
-      for (let start = 0; start < patients.length; start += CHUNK) {
-        // Plans made while the tables were empty check foreign keys ever more slowly as they fill.
-        if (start > 0) await tx.$executeRaw`DISCARD PLANS`;
-        await loadChunk(tx, actor, order, patients.slice(start, start + CHUNK), start / CHUNK + 1);
-        order.onProgress?.(Math.min(start + CHUNK, patients.length));
-      }
-    },
-    { maxWait: 5_000, timeout: 600_000 },
-  );
+  const work = async (tx: Transaction): Promise<void> => {
+    if (order.batch) await openBatch(tx, actor, order.batch);
+    for (let start = 0; start < patients.length; start += CHUNK) {
+      // Plans made while the tables were empty check foreign keys ever more slowly as they fill.
+      if (start > 0) await tx.$executeRaw`DISCARD PLANS`;
+      await loadChunk(tx, actor, order, patients.slice(start, start + CHUNK), start / CHUNK + 1);
+      order.onProgress?.(Math.min(start + CHUNK, patients.length));
+    }
+  };
+  try {
+    await database().$transaction(work, { maxWait: 5_000, timeout: 600_000 });
+  } catch (error) {
+    throw conflictOf(error, order.batch?.source ?? order.action);
+  }
 }
 
 async function openBatch(tx: Transaction, actor: Actor, batch: BulkSource): Promise<void> {
@@ -78,8 +82,8 @@ async function openBatch(tx: Transaction, actor: Actor, batch: BulkSource): Prom
   });
   if (earlier) {
     const day = earlier.createdAt.toISOString().slice(0, 10);
-    throw new ApplicationError(
-      'conflict',
+    throw new BulkConflict(
+      'file-known',
       `This very file was imported on ${day} from "${batch.source}"; nothing was changed.`,
     );
   }
@@ -173,11 +177,11 @@ async function loadChunk(
     keys.map(({ id }) => id),
   );
   // Each patient's values under the patient's own key: erasing one leaves the chunk's other patients readable.
-  const sealed = chunk.map((entry, i) => ({
-    patientId: entry.patient.id,
+  const sealed = chunk.map(({ importReference: _hidden, ...after }, i) => ({
+    patientId: after.patient.id,
     box: encrypt(
       keys[i].key,
-      Buffer.from(canonicalJson({ reason: order.action, before: null, after: entry })),
+      Buffer.from(canonicalJson({ reason: order.action, before: null, after })),
     ).toString('base64'),
   }));
   const entityId = order.batch ? `${order.batch.id}#${chunkNumber}` : `${order.action}#${chunkNumber}`;

@@ -17,7 +17,6 @@ function means() {
   return {
     fileSha256: new Uint8Array(32),
     nextId: () => `id-${++ids}`,
-    hashReference: (reference: string) => `hash of ${reference.length} characters`,
     randomBytes: (size: number): Uint8Array => randomBytes(size),
     takenCodes: [] as string[],
   };
@@ -59,7 +58,16 @@ describe('rows to load', () => {
       ['2024-03-16', '2024-03-16', 'af', true, 'reported', 'rhythm-strip'],
     ]);
     expect(second?.recordings.map(({ startedOn }) => startedOn)).toEqual(['2025-01-14']);
-    expect(JSON.stringify(patients)).not.toMatch(/"[AB]"|"[ab]"/);
+  });
+
+  it('name the patient of the file in one place alone, together with the source', () => {
+    const { patients, batch } = importToLoad(decoded, mapping, means());
+    expect(patients.map(({ importReference }) => JSON.parse(importReference))).toEqual([
+      [mapping.source, 'A'],
+      [mapping.source, 'B'],
+    ]);
+    const rest = patients.map(({ importReference: _named, ...others }) => others);
+    expect(JSON.stringify([rest, batch])).not.toMatch(/"[AB]"|"[ab]"/);
   });
 
   it('have codes that differ from each other and from those taken, even when chance repeats itself', () => {
@@ -75,42 +83,47 @@ describe('rows to load', () => {
 });
 
 describe('publishing', () => {
-  const failing = (words: readonly string[]) => {
-    const left = [...words];
-    const codes: string[] = [];
+  /** A loader that throws these codes in turn before it takes anything. */
+  const failing = (codes: readonly string[]) => {
+    const left = [...codes];
+    const drawn: string[] = [];
     const load = async ({ patients }: ReturnType<typeof importToLoad>): Promise<void> => {
-      codes.push(...patients.map(({ patient }) => patient.code));
-      const word = left.shift();
-      if (word) throw new Error(`duplicate key value violates unique constraint "${word}"`);
+      drawn.push(...patients.map(({ patient }) => patient.code));
+      const code = left.shift();
+      if (code) throw Object.assign(new Error(`words for ${code}`), { code });
     };
-    return { load, codes };
+    return { load, drawn };
   };
 
   it('draws codes anew when one was taken meanwhile', async () => {
-    const { load, codes } = failing(['patients_lab_id_code_key']);
+    const { load, drawn } = failing(['code-taken']);
     const answer = await publishImport(decoded, mapping, { ...means(), load });
     expect(answer).toMatchObject({ kind: 'written', patients: 2, readings: 3 });
-    expect(new Set(codes).size).toBe(4);
+    expect(new Set(drawn).size).toBe(4);
   });
 
   it('gives up after three tries, and passes on what it does not know', async () => {
-    const stubborn = failing(Array.from({ length: 9 }, () => 'patients_lab_id_code_key'));
+    const stubborn = failing(Array.from({ length: 9 }, () => 'code-taken'));
     await expect(publishImport(decoded, mapping, { ...means(), load: stubborn.load })).rejects.toThrow(
-      'code_key',
+      'words for code-taken',
     );
-    expect(stubborn.codes).toHaveLength(6);
-    const other = failing(['another_rule']);
+    expect(stubborn.drawn).toHaveLength(6);
+    const other = failing(['ECONNRESET']);
     await expect(publishImport(decoded, mapping, { ...means(), load: other.load })).rejects.toThrow(
-      'another_rule',
+      'words for ECONNRESET',
     );
-    expect(other.codes).toHaveLength(2);
+    expect(other.drawn).toHaveLength(2);
+    // A name of a rule among the words is no code.
+    const wordy = new Error('patients-known');
+    const load = () => Promise.reject(wordy);
+    await expect(publishImport(decoded, mapping, { ...means(), load })).rejects.toBe(wordy);
   });
 
-  it('says when the patients or the file are here already', async () => {
-    const answerTo = (word: string) =>
-      publishImport(decoded, mapping, { ...means(), load: failing([word]).load });
-    expect((await answerTo('patients_lab_id_import_reference_hash_key')).kind).toBe('patients-known');
-    expect((await answerTo('import_batches_lab_id_source_file_sha256_key')).kind).toBe('file-known');
+  it('says in the words of the loader when the patients or the file are here already', async () => {
+    for (const code of ['patients-known', 'file-known']) {
+      const answer = await publishImport(decoded, mapping, { ...means(), load: failing([code]).load });
+      expect(answer).toEqual({ kind: code, message: `words for ${code}` });
+    }
   });
 
   it('knows an earlier import by source and fingerprint', () => {

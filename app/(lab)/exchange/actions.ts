@@ -13,7 +13,6 @@ import type { Actor } from '@/lib/records/actor';
 import { bulkLoadPatients } from '@/lib/records/bulk-load';
 import { readCohort } from '@/lib/records/cohort';
 import { readImports } from '@/lib/records/imports/read';
-import { hashImportReference } from '@/lib/records/imports/reference';
 import { calendarDay } from '@/lib/registry/calendar-day';
 import { type Finding, findingsOfZod, refusal } from '@/lib/registry/findings';
 import { todayText } from '@/lib/runtime/clock';
@@ -101,7 +100,6 @@ async function meansOf(
   return {
     fileSha256,
     nextId: randomUUID,
-    hashReference: (reference) => hashImportReference(actor, reference),
     randomBytes,
     takenCodes: patientCode,
     load: ({ patients, batch }) => bulkLoadPatients(actor, patients, { action: 'lab.import', batch }),

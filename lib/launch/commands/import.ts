@@ -19,7 +19,6 @@ import { bulkLoadPatients } from '../../records/bulk-load';
 import { closeRecords } from '../../records/close';
 import { readCohort } from '../../records/cohort';
 import { readImports } from '../../records/imports/read';
-import { hashImportReference } from '../../records/imports/reference';
 import { calendarDay } from '../../registry/calendar-day';
 import { ApplicationError } from '../../runtime/application-error';
 import { todayText } from '../../runtime/clock';
@@ -112,13 +111,13 @@ async function publish(
   const published = await publishImport(decoded, mapping, {
     fileSha256,
     nextId: randomUUID,
-    hashReference: (reference) => hashImportReference(actor, reference),
     randomBytes,
     takenCodes: patientCode,
     load: ({ patients, batch }) => bulkLoadPatients(actor, patients, { action: 'lab.import', batch }),
   });
   if (published.kind !== 'written') {
     say(published.message);
+    // The same file again is no fault: nothing changes, and the end is a good one.
     return published.kind === 'file-known' ? DONE : REFUSED;
   }
   say(
@@ -127,11 +126,11 @@ async function publish(
   return DONE;
 }
 
-/** The same file again is no fault: nothing changes, and the end is a good one. */
+/** What the lab refuses is said in its own words; anything else is a defect and passes through. */
 function answerOf(error: unknown, say: Place['say']): number {
   if (!(error instanceof ApplicationError) || error.kind === 'internal') throw error;
   say(error.message);
-  return error.kind === 'conflict' ? DONE : REFUSED;
+  return REFUSED;
 }
 
 function readOrder(args: readonly string[], folder: string): Order | string {
