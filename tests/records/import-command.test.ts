@@ -1,6 +1,6 @@
 import { readdir } from 'node:fs/promises';
 import path from 'node:path';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { withClient } from '../../lib/launch/database-client.mjs';
 import { openTestDatabase, type TestDatabase } from '../support/database';
 import { type ImportPlace, openImportPlace, readRepositoryFile } from './import-place';
@@ -24,6 +24,8 @@ describe('the import command', () => {
     await closeRecords();
     await database.close();
   });
+
+  afterEach(() => place.leave());
 
   async function freshPlace(): Promise<ImportPlace> {
     place = await openImportPlace();

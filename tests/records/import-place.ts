@@ -1,4 +1,4 @@
-import { mkdtemp, readFile, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { Actor } from '@/lib/records/actor';
@@ -16,6 +16,8 @@ export interface ImportPlace {
   /** Runs it on text that is first written to a file of the folder. */
   importText(name: string, csv: string, mapping: object, options?: readonly string[]): Promise<ImportAnswer>;
   run(args: readonly string[]): Promise<ImportAnswer>;
+  /** Removes the folder. */
+  leave(): Promise<void>;
 }
 
 /** A lab of its own in the open test database, and a folder from which the import command is run. */
@@ -40,6 +42,7 @@ export async function openImportPlace(): Promise<ImportPlace> {
     actor,
     folder,
     run,
+    leave: () => rm(folder, { recursive: true }),
     async importFile(file, mapping, options = []) {
       await writeFile(path.join(folder, 'mapping.json'), JSON.stringify(mapping));
       return run([file, '--mapping=mapping.json', ...options]);

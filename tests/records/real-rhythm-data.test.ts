@@ -69,6 +69,7 @@ describe.runIf(fixtures)('rhythm readings of a published trial', () => {
     const answer = await place.importFile(file, MAPPING, ['--publish']);
     expect(answer.code).toBe(0);
     said = answer.said;
+    await place.leave();
     const { readCohort } = await import('@/lib/records/cohort');
     const { readEndpointDefinitions } = await import('@/lib/records/endpoint-definitions/read');
     cohort = await readCohort(place.actor);
