@@ -228,3 +228,21 @@ it('prints the 6-MP curve and standard errors of Freireich et al., Blood 1963;21
     expect(Number(point.interval.standardError.toFixed(4))).toBe(published.printed.values[`SE${at}`]);
   }
 });
+
+it('prints the curve of Collett, Modelling Survival Data in Medical Research, chapter 2 (from memory)', () => {
+  const { data, printed } = loadReference(
+    'pub-collett-iud',
+    z.object({ data: rightCensored, printed: z.object({ values: z.record(z.string(), z.number()) }) }),
+  );
+  const curve = estimateKaplanMeier({ timeDays: data.time, event: data.status });
+  const median = survivalQuantile(curve, 0.5);
+  const got: Record<string, number> = { median: median.kind === 'reached' ? median.timeDays : Number.NaN };
+  for (const week of [10, 19, 30, 36, 59, 75, 93, 97, 107]) {
+    const [point] = survivalAt(curve, [week]);
+    if (point.kind !== 'estimated' || point.interval.kind !== 'estimated')
+      throw new Error('expected a value');
+    got[`S${week}`] = Number(point.survival.toFixed(4));
+    got[`SE${week}`] = Number(point.interval.standardError.toFixed(4));
+  }
+  expect(got).toEqual(printed.values);
+});
