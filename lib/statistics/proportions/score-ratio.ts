@@ -28,13 +28,13 @@ export function scoreRatioLimits(
   };
 }
 
-/** Koopman's chi-square of the hypothesis p1 = ratio p2. */
+/** Koopman's chi-square of p1 = ratio p2; the variance is 0 only at the estimate itself, which is never asked for. */
 function chiSquareAt(first: ArmCount, second: ArmCount, ratio: number): number {
   const q = secondProportionAt(first, second, ratio);
   const p = Math.min(1, q * ratio);
   const distance = first.events / first.n - (second.events / second.n) * ratio;
   const variance = (p * (1 - p)) / first.n + (ratio * p * (1 - q)) / second.n;
-  return variance > 0 ? (distance * distance) / variance : distance === 0 ? 0 : Number.POSITIVE_INFINITY;
+  return (distance * distance) / variance;
 }
 
 /** The most likely p2 when p1 = ratio p2: the smaller root of a quadratic, as product over larger root. */
