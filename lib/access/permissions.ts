@@ -13,6 +13,10 @@ const ROLES_OF = {
   'patient.write': ['coordinator', 'physician', 'director'],
   'procedure.write': ['physician', 'director'],
   'visit.write': ['coordinator', 'physician', 'director'],
+  'lesions.write': ['physician', 'director'],
+  'complication.write': ['coordinator', 'physician', 'director'],
+  'complication.adjudicate': ['physician', 'director'],
+  'case.sign': ['physician', 'director'],
 } as const satisfies Record<string, readonly Role[]>;
 
 export type Permission = keyof typeof ROLES_OF;

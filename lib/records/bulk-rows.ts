@@ -16,7 +16,16 @@ export type BulkTable =
 
 type Plain<V> = V extends Date ? CalendarDay : V extends Prisma.Decimal ? number : V;
 type Nullable<T> = { [K in keyof T]: null extends T[K] ? K : never }[keyof T];
-type Defaulted = 'version' | 'createdAt' | 'state' | 'veins' | 'drugsReviewed' | 'wholeTracing';
+type Defaulted =
+  | 'version'
+  | 'createdAt'
+  | 'state'
+  | 'veins'
+  | 'drugs'
+  | 'harms'
+  | 'adjudicatedHarms'
+  | 'drugsReviewed'
+  | 'wholeTracing';
 type Given<T> = Omit<{ [K in keyof T]: Plain<T[K]> }, 'labId' | 'version' | 'createdAt'>;
 
 /** A stored row as plain values: days as text, decimals as numbers, the lab left to the loader; what may be null may be left out. */
@@ -30,9 +39,9 @@ const stamped = (createdAt: string) => ({ version: 1, createdAt });
 export const BULK_DEFAULTS: Record<BulkTable, (createdAt: string) => object> = {
   patients: stamped,
   procedures: (createdAt) => ({ ...stamped(createdAt), state: 'entered', veins: [] }),
-  baselines: versioned,
+  baselines: () => ({ ...versioned(), drugs: [] }),
   lesion_elements: versioned,
-  complications: stamped,
+  complications: (createdAt) => ({ ...stamped(createdAt), harms: [], adjudicatedHarms: [] }),
   follow_up_visits: (createdAt) => ({ ...stamped(createdAt), drugsReviewed: false }),
   recordings: (createdAt) => ({ ...stamped(createdAt), wholeTracing: false }),
   drug_episodes: stamped,

@@ -46,6 +46,11 @@ export const PAIR_RINGS = [
 export const VEIN_RINGS = [
   { code: 'lspv', label: 'Left superior vein', definition: 'Left superior pulmonary vein.' },
   { code: 'lipv', label: 'Left inferior vein', definition: 'Left inferior pulmonary vein.' },
+  {
+    code: 'lmpv',
+    label: 'Left middle vein',
+    definition: 'Left middle pulmonary vein, with an ostium of its own.',
+  },
   { code: 'lcpv', label: 'Left common ostium', definition: 'Both left veins by one ostium.' },
   { code: 'rspv', label: 'Right superior vein', definition: 'Right superior pulmonary vein.' },
   { code: 'ripv', label: 'Right inferior vein', definition: 'Right inferior pulmonary vein.' },

@@ -12,6 +12,10 @@ const ALLOWED: Record<Permission, string> = {
   'patient.write': 'coordinator physician director',
   'procedure.write': 'physician director',
   'visit.write': 'coordinator physician director',
+  'lesions.write': 'physician director',
+  'complication.write': 'coordinator physician director',
+  'complication.adjudicate': 'physician director',
+  'case.sign': 'physician director',
 };
 
 describe('the role table', () => {

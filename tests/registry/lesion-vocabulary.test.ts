@@ -33,7 +33,7 @@ describe('lesion vocabulary', () => {
   it('has each code once', () => {
     const codes = STRUCTURES.map((term) => term.code);
     expect(new Set(codes).size).toBe(codes.length);
-    expect(codes).toHaveLength(2 + 9 + 6);
+    expect(codes).toHaveLength(2 + 10 + 6);
   });
 
   it('knows what belongs together and what it does not know', () => {
