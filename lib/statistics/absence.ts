@@ -33,7 +33,9 @@ export type NotEstimableCode =
   | 'noPotentialTime'
   | 'noComparablePairs'
   | 'perfectOrder'
-  | 'nobodyLeft';
+  | 'nobodyLeft'
+  | 'pooledIncidenceAtOne'
+  | 'varianceNotPositive';
 
 /** A legitimate absence: a code for programs, a reason in plain words for people. Never NaN, never null. */
 export type NotEstimable = {
@@ -78,6 +80,9 @@ const REASONS: Readonly<Record<NotEstimableCode, string>> = {
   noComparablePairs: 'No two cases can be ordered: none of them is known to have had the event first.',
   perfectOrder: 'Every comparable pair is ordered the same way, so the interval has no width to compute.',
   nobodyLeft: 'Nobody was followed beyond this time.',
+  pooledIncidenceAtOne:
+    'The incidence of all groups together reaches one before the last event, where this test is not defined.',
+  varianceNotPositive: 'So many events share a time that the variance of this test cannot be estimated.',
 };
 
 export function notEstimable(code: NotEstimableCode): NotEstimable {

@@ -39,6 +39,8 @@
  *   estimateCumulativeIncidenceByGroup({ ..., group }, { groupCount?, ... }): CumulativeIncidence[]
  *     status: 0 censored, 1..causeCount causes; result.causes[cause - 1] holds the curve of that cause
  *   incidenceAt(estimate, cause, times): (IncidencePoint | NotEstimable)[]
+ *   testGray({ timeDays, status, group, strata? }, { cause?, rho?, groupCount? }): GrayTest | NotEstimable
+ *     { kind: 'tested', chiSquare, degreesOfFreedom, pValue, cause, rho, score, covariance }
  * Proportions (an arm: { events, n })
  *   estimateWilsonInterval(events, n, { confidenceLevel?, continuityCorrection? }): WilsonInterval | NotEstimable
  *     { kind: 'estimated', events, n, proportion, lower, upper }
@@ -151,6 +153,7 @@ export {
   type FollowUpCompletenessData,
 } from './survival/follow-up-completeness';
 export { type FollowUpSummary, summariseFollowUp } from './survival/follow-up-summary';
+export { type GrayData, type GrayOptions, type GrayTest, testGray } from './survival/gray';
 export { type IncidencePoint, incidenceAt } from './survival/incidence-at';
 export type { IncidenceLimits } from './survival/incidence-limits';
 export {

@@ -48,7 +48,7 @@ export function sumLogRank(data: LogRankData, options: LogRankOptions): LogRankS
   const columns = { timeDays, code: event, codeName: 'event', group, entryDays };
   const add = (table: EventTable): void => addTable(sums, table, weightsOfTimes(weighting));
   if (!strata) add(tabulateEvents(columns, groupCount, 2));
-  else for (const table of tabulateStrata({ ...columns, group, strata }, groupCount)) add(table);
+  else for (const table of tabulateStrata({ ...columns, group, strata }, groupCount, 2)) add(table);
   mirror(sums.covariance, groupCount);
   return sums;
 }

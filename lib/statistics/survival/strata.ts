@@ -13,11 +13,15 @@ const ANY_CODE = 2 ** 31;
  * The times of these tables are ranks where days are not whole: good for tests, which use the order alone.
  * @throws StatisticsError with the row of the whole input.
  */
-export function* tabulateStrata(columns: StratifiedColumns, groupCount: number): Generator<EventTable> {
+export function* tabulateStrata(
+  columns: StratifiedColumns,
+  groupCount: number,
+  codeCount: number,
+): Generator<EventTable> {
   const { timeDays, code, codeName, group, entryDays, strata } = columns;
   checkEqualLengths({ timeDays, [codeName]: code, group, entryDays, strata });
   checkTimes('timeDays', timeDays);
-  checkCodes(codeName, code, 2);
+  checkCodes(codeName, code, codeCount);
   checkCodes('group', group, groupCount);
   checkCodes('strata', strata, ANY_CODE);
   if (entryDays) checkEntries(entryDays, timeDays);
@@ -31,7 +35,7 @@ export function* tabulateStrata(columns: StratifiedColumns, groupCount: number):
       group: pick(group, rows),
       entryDays: ranked.entryDays && pick(ranked.entryDays, rows),
     };
-    yield tabulateEvents(part, groupCount, 2);
+    yield tabulateEvents(part, groupCount, codeCount);
   }
 }
 

@@ -3,19 +3,26 @@ import {
   type CauseIncidence,
   type CumulativeIncidence,
   estimateCumulativeIncidenceByGroup,
+  type GrayData,
   type IncidenceLimits,
   incidenceAt,
+  testGray,
 } from '@/lib/statistics';
 import { incidenceVariance } from '../incidence-variance';
 import { codesOf, label, levelsOf, times } from '../survival-columns';
 
-const shape = z.object({ time: times, status: times, group: z.array(label).optional() });
+const shape = z.object({
+  time: times,
+  status: times,
+  group: z.array(label).optional(),
+  strata: z.array(label).optional(),
+});
 const params = z.object({ times: times.default([]), censorCode: z.number().default(0) });
 
 const SCALES: Readonly<Record<string, IncidenceLimits>> = { Plain: 'plain', Log: 'log', Cloglog: 'log-log' };
 
 export function answer(one: { readonly params: unknown; readonly data: unknown }): unknown {
-  const { time: timeDays, status, group = status.map(() => 'all') } = shape.parse(one.data);
+  const { time: timeDays, status, group = status.map(() => 'all'), strata } = shape.parse(one.data);
   const { times: asked, censorCode } = params.parse(one.params);
   const levels = levelsOf(group);
   const causes = levelsOf(status).filter((code) => code !== censorCode);
@@ -31,7 +38,18 @@ export function answer(one: { readonly params: unknown; readonly data: unknown }
     const columns = causes.map((cause, index) => [`cause_${cause}`, describeCause(estimates, index, asked)]);
     return [level, { n, time: own, nRisk: atRisk, eventFree, ...Object.fromEntries(columns) }];
   });
-  return { groups: Object.fromEntries(groups) };
+  const stratified = strata ? { ...data, strata: codesOf(strata, levelsOf(strata)) } : data;
+  const tests = (rho: number): unknown =>
+    causes.map((cause, index) => describeTest(stratified, levels.length - 1, String(cause), index + 1, rho));
+  return { groups: Object.fromEntries(groups), grayTest: tests(0), grayTestRho1: tests(1) };
+}
+
+/** The other package tests all groups but one or none: where their covariance is singular it writes -1. */
+function describeTest(data: GrayData, df: number, name: string, cause: number, rho: number): unknown {
+  const test = testGray(data, { cause, rho });
+  if (test.kind === 'tested' && test.degreesOfFreedom === df)
+    return { cause: name, stat: test.chiSquare, p: test.pValue, df };
+  return { cause: name, stat: -1, p: 1, df };
 }
 
 function describeCause(
