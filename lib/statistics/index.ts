@@ -64,6 +64,15 @@
  *     estimateLogRankPower({ hazardRatio, events, ... }), estimateEventProbability(plan, design),
  *     estimateLogRankSampleSize(design, plan, { formula? })
  *   estimateProportionsSampleSize({ first, second, power, significanceLevel? }, { formula? }), estimateProportionsPower
+ * Surveillance (rows in the order in which the cases enter; cases are counted from 1)
+ *   deriveRiskAdjustedCusum({ event, probability }, { oddsRatio, threshold, baselineOddsRatio? }): one direction
+ *     { weight, sum, firstSignal, sumWithReset, signals }
+ *     firstSignal: { kind: 'signal', atCase } | { kind: 'quiet' }
+ *   deriveBernoulliCusum(event, { baselineRate, shiftedRate, threshold }): the same for cases of equal risk
+ *   deriveObservedMinusExpected({ event, probability }): running sums, vlad, standardDeviation
+ *   deriveEwma(values, { target, standardDeviation, newestShare, limitWidth })
+ *   deriveRiskAdjustedEwma({ event, probability }, { newestShare, limitWidth, start? }): RiskAdjustedEwma | NotEstimable
+ *   deriveTabularCusum(values, { target, slack, threshold }): { high, low, firstHigh, firstLow }
  * Special functions
  *   normalDensity(z), normalLowerTail(z), normalUpperTail(z), normalQuantile(p), normalUpperQuantile(p)
  *   chiSquareLowerTail(x, degreesOfFreedom), chiSquareUpperTail(x, degreesOfFreedom)
@@ -135,6 +144,31 @@ export {
   normalUpperQuantile,
   normalUpperTail,
 } from './special/normal';
+export {
+  type BernoulliCusum,
+  type BernoulliCusumDesign,
+  deriveBernoulliCusum,
+} from './surveillance/bernoulli-cusum';
+export type { ExpectedOutcomes } from './surveillance/check-chart';
+export type { CusumPath } from './surveillance/cusum-path';
+export type { CusumHypotheses } from './surveillance/cusum-weight';
+export { deriveEwma, type Ewma, type EwmaDesign } from './surveillance/ewma';
+export type { FirstSignal } from './surveillance/first-signal';
+export {
+  deriveObservedMinusExpected,
+  type ObservedMinusExpected,
+} from './surveillance/observed-minus-expected';
+export {
+  deriveRiskAdjustedCusum,
+  type RiskAdjustedCusum,
+  type RiskAdjustedCusumDesign,
+} from './surveillance/risk-adjusted-cusum';
+export {
+  deriveRiskAdjustedEwma,
+  type RiskAdjustedEwma,
+  type RiskAdjustedEwmaDesign,
+} from './surveillance/risk-adjusted-ewma';
+export { deriveTabularCusum, type TabularCusum, type TabularCusumDesign } from './surveillance/tabular-cusum';
 export { type Concordance, type ConcordanceData, estimateConcordance } from './survival/concordance';
 export { type ConditionalSurvivalPoint, estimateConditionalSurvival } from './survival/conditional-survival';
 export { countsAtTicks, type TickCounts } from './survival/counts-at-ticks';

@@ -1,8 +1,10 @@
 import { answer as barnardBoschloo } from './methods/barnard_boschloo';
+import { answer as bernoulliCusum } from './methods/bernoulli_cusum';
 import { answer as cochranArmitage } from './methods/cochran_armitage';
 import { answer as cohenKappa } from './methods/cohen_kappa';
 import { answer as concordance } from './methods/concordance';
 import { answer as cumulativeIncidence } from './methods/cumulative_incidence';
+import { answer as ewma } from './methods/ewma';
 import { answer as fisherRowsByColumns } from './methods/fisher_rxc';
 import { answer as fleissKappa } from './methods/fleiss_kappa';
 import { answer as followUpCompleteness } from './methods/followup_completeness';
@@ -18,20 +20,25 @@ import { answer as nelsonAalen } from './methods/nelson_aalen';
 import { answer as poissonRate } from './methods/poisson_rate';
 import { answer as poissonRateRatio } from './methods/poisson_rate_ratio';
 import { answer as proportionLimits } from './methods/proportion_ci';
+import { answer as riskAdjustedCusum } from './methods/ra_cusum';
+import { answer as riskAdjustedEwma } from './methods/ra_ewma';
 import { answer as restrictedMean } from './methods/rmst';
 import { answer as ruleOfThree } from './methods/rule_of_three';
 import { answer as sampleSizeLogRank } from './methods/samplesize_logrank';
 import { answer as sampleSizeProportions } from './methods/samplesize_proportions';
+import { answer as tabularCusum } from './methods/tabular_cusum';
 import { answer as twoProportions } from './methods/two_proportions';
 import type { Adapter } from './run-cases';
 
 /** Which adapter answers which method: one line each, both here and above. */
 export const ADAPTERS: ReadonlyMap<string, Adapter> = new Map<string, Adapter>([
   ['barnard_boschloo', barnardBoschloo],
+  ['bernoulli_cusum', bernoulliCusum],
   ['cochran_armitage', cochranArmitage],
   ['cohen_kappa', cohenKappa],
   ['concordance', concordance],
   ['cumulative_incidence', cumulativeIncidence],
+  ['ewma', ewma],
   ['fisher_rxc', fisherRowsByColumns],
   ['fleiss_kappa', fleissKappa],
   ['followup_completeness', followUpCompleteness],
@@ -47,9 +54,12 @@ export const ADAPTERS: ReadonlyMap<string, Adapter> = new Map<string, Adapter>([
   ['poisson_rate', poissonRate],
   ['poisson_rate_ratio', poissonRateRatio],
   ['proportion_ci', proportionLimits],
+  ['ra_cusum', riskAdjustedCusum],
+  ['ra_ewma', riskAdjustedEwma],
   ['rmst', restrictedMean],
   ['rule_of_three', ruleOfThree],
   ['samplesize_logrank', sampleSizeLogRank],
   ['samplesize_proportions', sampleSizeProportions],
+  ['tabular_cusum', tabularCusum],
   ['two_proportions', twoProportions],
 ]);
