@@ -15,7 +15,7 @@ export function checkExpectedOutcomes({ event, probability }: ExpectedOutcomes):
 }
 
 /** Throws at the first value that is not a number from 0 to 1. */
-export function checkProbabilities(name: string, column: Column): void {
+function checkProbabilities(name: string, column: Column): void {
   checkFinite(name, column);
   for (let i = 0; i < column.length; i += 1) {
     if (column[i] < 0 || column[i] > 1) {

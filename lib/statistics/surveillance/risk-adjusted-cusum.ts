@@ -40,7 +40,7 @@ export function deriveRiskAdjustedCusum(
 }
 
 /** @throws StatisticsError notFinite, outOfRange. */
-export function checkHypotheses({ oddsRatio, baselineOddsRatio = 1 }: CusumHypotheses): void {
+function checkHypotheses({ oddsRatio, baselineOddsRatio = 1 }: CusumHypotheses): void {
   checkAboveZero('oddsRatio', oddsRatio);
   checkAboveZero('baselineOddsRatio', baselineOddsRatio);
   if (oddsRatio === baselineOddsRatio) {
