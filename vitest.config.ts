@@ -20,7 +20,7 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: [
-            'tests/{statistics,registry,analysis,exchange,runtime,access,architecture,seed,launch}/**/*.test.ts',
+            'tests/{statistics,registry,analysis,exchange,runtime,access,architecture,seed,launch,speed}/**/*.test.ts',
             'tests/components/**/*.test.tsx',
           ],
           exclude: ['tests/**/*.database.test.ts'],

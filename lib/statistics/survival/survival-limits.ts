@@ -17,9 +17,9 @@ const LIMITS: Readonly<Record<SurvivalLimits, LimitsAt>> = {
   log: (s, se, z) => [s * Math.exp(-z * se), Math.min(1, s * Math.exp(z * se))],
   'log-log': (s, se, z) => {
     const logS = Math.log(s);
-    const centre = Math.log(-logS);
-    const width = Math.abs((z * se) / logS);
-    return [Math.exp(-Math.exp(centre + width)), Math.exp(-Math.exp(centre - width))];
+    // exp(-exp(log(-log S) + width)) is S to the power exp(width).
+    const power = Math.exp(Math.abs((z * se) / logS));
+    return [Math.exp(logS * power), Math.exp(logS / power)];
   },
   logit: (s, se, z) => {
     const odds = s / (1 - s);

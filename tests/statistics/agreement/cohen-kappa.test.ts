@@ -21,6 +21,8 @@ it('is (0.7 - 0.5)/(1 - 0.5) by hand for 20 and 15 agreements among 50', () => {
   if (test.kind !== 'tested') throw new Error(test.reason);
   expect(test.standardErrorUnderChance).toBeCloseTo(Math.sqrt(0.24 / 12.5), 14);
   expect(test.z).toBeCloseTo(0.4 / Math.sqrt(0.24 / 12.5), 13);
+  // Two-sided: z squared is 25/3, and erfc(root(25/6)) by mpmath at 30 digits.
+  expect(test.pValue).toBeCloseTo(0.00389241712278, 13);
 });
 
 it('credits near misses when the categories have an order', () => {
@@ -57,12 +59,19 @@ describe('not estimable', () => {
   });
 
   it('as a test when one rater never varies: kappa is 0 whatever the other does', () => {
-    const { kappa, test } = kappaOf([
+    const firstRater = [
       [3, 2],
       [0, 0],
-    ]);
-    expect(kappa).toBeCloseTo(0, 15);
-    expect(test).toMatchObject({ kind: 'notEstimable', code: 'raterWithoutVariation' });
+    ];
+    const secondRater = [
+      [3, 0],
+      [2, 0],
+    ];
+    for (const table of [firstRater, secondRater]) {
+      const { kappa, test } = kappaOf(table);
+      expect(kappa).toBeCloseTo(0, 15);
+      expect(test).toMatchObject({ kind: 'notEstimable', code: 'raterWithoutVariation' });
+    }
   });
 });
 

@@ -104,6 +104,8 @@ describe('mistakes', () => {
     const ratio = { ...design, allocationRatio: Number.NaN };
     expectMistake(() => estimateLogRankEvents(ratio), 'outOfRange', 'allocationRatio');
     expectMistake(() => estimateLogRankPower({ hazardRatio: 2, events: -1 }), 'outOfRange', 'events');
+    const endless = { hazardRatio: Number.POSITIVE_INFINITY, power: 0.8 };
+    expectMistake(() => estimateLogRankEvents(endless), 'outOfRange', 'hazardRatio');
     const plan = { kind: 'accrual', hazardControl: 0.1, accrual: 3, followUp: 2 } as const;
     for (const name of ['hazardControl', 'accrual', 'followUp']) {
       expectMistake(() => estimateEventProbability({ ...plan, [name]: -1 }, design), 'outOfRange', name);

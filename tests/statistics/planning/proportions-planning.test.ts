@@ -69,6 +69,7 @@ it('says what no number of cases can do', () => {
   expect(estimateProportionsSampleSize(little, { formula: 'arcsineBothTails' })).toMatchObject({
     code: 'powerWithoutCases',
   });
+  expect(estimateProportionsSampleSize(little, { formula: 'arcsine' }).kind).toBe('estimated');
 });
 
 it('names mistakes', () => {

@@ -1,0 +1,5 @@
+import type { SpeedRow } from './speed-row';
+import { SURVIVAL_ROWS } from './survival-rows';
+
+/** Every line of the table, in its order. */
+export const ROWS: readonly SpeedRow[] = [...SURVIVAL_ROWS];
