@@ -35,7 +35,8 @@ export type NotEstimableCode =
   | 'perfectOrder'
   | 'nobodyLeft'
   | 'pooledIncidenceAtOne'
-  | 'varianceNotPositive';
+  | 'varianceNotPositive'
+  | 'noConvergence';
 
 /** A legitimate absence: a code for programs, a reason in plain words for people. Never NaN, never null. */
 export type NotEstimable = {
@@ -83,6 +84,7 @@ const REASONS: Readonly<Record<NotEstimableCode, string>> = {
   pooledIncidenceAtOne:
     'The incidence of all groups together reaches one before the last event, where this test is not defined.',
   varianceNotPositive: 'So many events share a time that the variance of this test cannot be estimated.',
+  noConvergence: 'The search for the best fit did not settle, so there is no estimate to trust.',
 };
 
 export function notEstimable(code: NotEstimableCode): NotEstimable {

@@ -41,6 +41,9 @@
  *   incidenceAt(estimate, cause, times): (IncidencePoint | NotEstimable)[]
  *   testGray({ timeDays, status, group, strata? }, { cause?, rho?, groupCount? }): GrayTest | NotEstimable
  *     { kind: 'tested', chiSquare, degreesOfFreedom, pValue, cause, rho, score, covariance }
+ *   estimateTurnbull({ leftDays, rightDays }): TurnbullCurve | NotEstimable      events in (left, right], right may be Infinity
+ *     { kind: 'estimated', n, leftDays, rightDays, mass, logLikelihood, largestGradient }
+ *   survivalBoundsAt(curve, times): { kind: 'determined' | 'undetermined', timeDays, lower, upper }[]
  * Proportions (an arm: { events, n })
  *   estimateWilsonInterval(events, n, { confidenceLevel?, continuityCorrection? }): WilsonInterval | NotEstimable
  *     { kind: 'estimated', events, n, proportion, lower, upper }
@@ -203,6 +206,7 @@ export { estimateLogRankHazardRatio, type LogRankHazardRatio } from './survival/
 export type { LogRankData, LogRankOptions } from './survival/log-rank-sums';
 export { type LogRankTrendTest, testLogRankTrend } from './survival/log-rank-trend';
 export type { LogRankWeighting } from './survival/log-rank-weights';
+export type { IntervalData } from './survival/maximal-intersections';
 export {
   estimateNelsonAalen,
   type NelsonAalenCurve,
@@ -220,9 +224,11 @@ export {
   type ReverseKaplanMeierOptions,
 } from './survival/reverse-kaplan-meier';
 export { type EstimatedInterval, type SurvivalPoint, survivalAt } from './survival/survival-at';
+export { type SurvivalBounds, survivalBoundsAt } from './survival/survival-bounds-at';
 export {
   type SurvivalDifference,
   testSurvivalDifference,
 } from './survival/survival-difference';
 export type { SurvivalLimits } from './survival/survival-limits';
 export { type QuantileLimit, type SurvivalQuantile, survivalQuantile } from './survival/survival-quantile';
+export { estimateTurnbull, type TurnbullCurve } from './survival/turnbull';

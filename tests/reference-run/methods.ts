@@ -27,6 +27,7 @@ import { answer as ruleOfThree } from './methods/rule_of_three';
 import { answer as sampleSizeLogRank } from './methods/samplesize_logrank';
 import { answer as sampleSizeProportions } from './methods/samplesize_proportions';
 import { answer as tabularCusum } from './methods/tabular_cusum';
+import { answer as turnbull } from './methods/turnbull_npmle';
 import { answer as twoProportions } from './methods/two_proportions';
 import type { Adapter } from './run-cases';
 
@@ -61,5 +62,6 @@ export const ADAPTERS: ReadonlyMap<string, Adapter> = new Map<string, Adapter>([
   ['samplesize_logrank', sampleSizeLogRank],
   ['samplesize_proportions', sampleSizeProportions],
   ['tabular_cusum', tabularCusum],
+  ['turnbull_npmle', turnbull],
   ['two_proportions', twoProportions],
 ]);
