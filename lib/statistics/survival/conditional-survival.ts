@@ -4,7 +4,7 @@ import { normalUpperQuantile } from '../special/normal';
 import { countBefore, countThrough } from './equal-times';
 import type { KaplanMeierCurve } from './kaplan-meier';
 import type { EstimatedInterval } from './survival-at';
-import { survivalLimitsAt } from './survival-limits';
+import { limitsOnScale } from './survival-limits';
 
 export type ConditionalSurvivalPoint = {
   readonly kind: 'estimated';
@@ -82,6 +82,8 @@ function intervalOf(
 ): EstimatedInterval | NotEstimable {
   if (survival === 0) return notEstimable('curveAtZero');
   const z = normalUpperQuantile((1 - curve.confidenceLevel) / 2);
-  const [lower, upper] = survivalLimitsAt(curve.limits)(survival, relativeError, z);
-  return { kind: 'estimated', standardError: survival * relativeError, lower, upper };
+  const lower = new Float64Array(1);
+  const upper = new Float64Array(1);
+  limitsOnScale(curve.limits)(survival, relativeError, z, lower, upper, 0);
+  return { kind: 'estimated', standardError: survival * relativeError, lower: lower[0], upper: upper[0] };
 }

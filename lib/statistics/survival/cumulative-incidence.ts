@@ -2,7 +2,7 @@ import { type Column, checkConfidenceLevel, countCodes } from '../check-input';
 import { StatisticsError } from '../errors';
 import { normalUpperQuantile } from '../special/normal';
 import { type EventTable, tabulateEvents } from './event-table';
-import { type IncidenceLimits, incidenceLimitsAt } from './incidence-limits';
+import { type IncidenceLimits, incidenceLimitsOnScale } from './incidence-limits';
 
 /** One row per case: follow-up time in days, 0 for censored or the cause 1.. of its first event, optional entry. */
 export type CompetingData = {
@@ -223,13 +223,11 @@ function limitsOfCause(
   limits: IncidenceLimits,
   z: number,
 ): { lower: Float64Array; upper: Float64Array } {
-  const limitsAt = incidenceLimitsAt(limits);
+  const writeLimits = incidenceLimitsOnScale(limits);
   const lower = new Float64Array(curve.intervalTo);
   const upper = new Float64Array(curve.intervalTo);
   for (let i = curve.intervalFrom; i < curve.intervalTo; i += 1) {
-    const [low, high] = limitsAt(curve.incidence[i], curve.standardError[i], z);
-    lower[i] = low;
-    upper[i] = high;
+    writeLimits(curve.incidence[i], curve.standardError[i], z, lower, upper, i);
   }
   return { lower, upper };
 }

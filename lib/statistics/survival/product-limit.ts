@@ -1,7 +1,7 @@
 import { checkConfidenceLevel } from '../check-input';
 import { normalUpperQuantile } from '../special/normal';
 import type { ExitCounts } from './exit-counts';
-import { type SurvivalLimits, survivalLimitsAt } from './survival-limits';
+import { limitsOnScale, type SurvivalLimits } from './survival-limits';
 
 export type KaplanMeierOptions = {
   /** Scale of the limits; log-log unless stated. */
@@ -66,18 +66,22 @@ function limitsOfCurve(
   confidenceLevel: number,
 ): Pick<ProductLimitCurve, 'standardError' | 'lower' | 'upper'> {
   const z = normalUpperQuantile((1 - confidenceLevel) / 2);
-  const limitsAt = survivalLimitsAt(limits);
+  const writeLimits = limitsOnScale(limits);
   const standardError = new Float64Array(intervalTo);
   const lower = new Float64Array(intervalTo);
   const upper = new Float64Array(intervalTo);
   for (let i = 0; i < intervalTo; i += 1) {
     const s = survival[i];
     standardError[i] = s * relativeError[i];
-    const unchanged = i > 0 && s === survival[i - 1];
-    const [low, high] =
-      s === 1 ? [1, 1] : unchanged ? [lower[i - 1], upper[i - 1]] : limitsAt(s, relativeError[i], z);
-    lower[i] = low;
-    upper[i] = high;
+    if (s === 1) {
+      lower[i] = 1;
+      upper[i] = 1;
+    } else if (i > 0 && s === survival[i - 1]) {
+      lower[i] = lower[i - 1];
+      upper[i] = upper[i - 1];
+    } else {
+      writeLimits(s, relativeError[i], z, lower, upper, i);
+    }
   }
   return { standardError, lower, upper };
 }
