@@ -96,6 +96,7 @@ it('needs time, for ratios an event, for plain ratios two', () => {
     expect(run(arm(0, 1), arm(0, 2))).toMatchObject({ code: 'noEvents' });
   }
   expect(estimateRateRatio(arm(0, 1), arm(5, 2), { limits: 'wald' })).toMatchObject({ code: 'emptyCell' });
+  expect(estimateRateRatio(arm(5, 1), arm(0, 2), { limits: 'wald' })).toMatchObject({ code: 'emptyCell' });
 });
 
 it('names mistakes', () => {
@@ -103,10 +104,14 @@ it('names mistakes', () => {
   expectMistake(() => estimatePoissonRate(1, -2), 'negative', 'personTime');
   expectMistake(() => estimatePoissonRate(1, Number.NaN), 'notFinite', 'personTime');
   expectMistake(() => estimatePoissonRate(1, 2, { confidenceLevel: 1 }), 'outOfRange', 'confidenceLevel');
+  expectMistake(() => testPoissonRate(-1, 2, 1), 'negative', 'events');
+  expectMistake(() => testPoissonRate(1, -2, 1), 'negative', 'personTime');
   expectMistake(() => testPoissonRate(1, 2, -1), 'negative', 'rate');
   expectMistake(() => testPoissonRate(1, 2, Number.POSITIVE_INFINITY), 'notFinite', 'rate');
   for (const run of [estimateRateRatio, testRateRatio]) {
     expectMistake(() => run(arm(-1, 1), arm(1, 1)), 'negative', 'first.events');
+    expectMistake(() => run(arm(1, -1), arm(1, 1)), 'negative', 'first.personTime');
+    expectMistake(() => run(arm(1, 1), arm(0.5, 1)), 'notInteger', 'second.events');
     expectMistake(() => run(arm(1, 1), arm(1, Number.NaN)), 'notFinite', 'second.personTime');
   }
   expectMistake(
