@@ -36,7 +36,10 @@ export type NotEstimableCode =
   | 'nobodyLeft'
   | 'pooledIncidenceAtOne'
   | 'varianceNotPositive'
-  | 'noConvergence';
+  | 'noConvergence'
+  | 'neverSignals'
+  | 'runTooLong'
+  | 'runLengthTooShort';
 
 /** A legitimate absence: a code for programs, a reason in plain words for people. Never NaN, never null. */
 export type NotEstimable = {
@@ -85,6 +88,9 @@ const REASONS: Readonly<Record<NotEstimableCode, string>> = {
     'The incidence of all groups together reaches one before the last event, where this test is not defined.',
   varianceNotPositive: 'So many events share a time that the variance of this test cannot be estimated.',
   noConvergence: 'The search for the best fit did not settle, so there is no estimate to trust.',
+  neverSignals: 'The chart practically never signals, so its run length has no number.',
+  runTooLong: 'A run passed the longest length allowed without a signal, so the mean length is unknown.',
+  runLengthTooShort: 'Even a chart that signals at the first rise runs longer than this.',
 };
 
 export function notEstimable(code: NotEstimableCode): NotEstimable {

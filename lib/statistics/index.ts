@@ -76,6 +76,13 @@
  *   deriveEwma(values, { target, standardDeviation, newestShare, limitWidth })
  *   deriveRiskAdjustedEwma({ event, probability }, { newestShare, limitWidth, start? }): RiskAdjustedEwma | NotEstimable
  *   deriveTabularCusum(values, { target, slack, threshold }): { high, low, firstHigh, firstLow }
+ *   deriveCusumRunLength({ probability, trueProbability? }, { oddsRatio, threshold, trueOddsRatio?, baselineOddsRatio? },
+ *     { cells? }): CusumRunLength | NotEstimable      by a Markov chain
+ *   estimateCusumRunLength(same, same, { random, runs, longestRun? }): SimulatedRunLength | NotEstimable
+ *   deriveCusumAlarmChance(same, same, cases, { cells? }): CusumAlarmChance | NotEstimable
+ *   deriveCusumThreshold(same, chart without threshold, runLength, { cells? }): CusumThreshold | NotEstimable
+ *   deriveRunLengthUncertainty(probability, draws, chart, { cells?, confidenceLevel? }): RunLengthUncertainty | NotEstimable
+ *   deriveGeometricChart(event, { baselineRate, tailProbability }): gaps between events, limits, signals
  * Special functions
  *   normalDensity(z), normalLowerTail(z), normalUpperTail(z), normalQuantile(p), normalUpperQuantile(p)
  *   chiSquareLowerTail(x, degreesOfFreedom), chiSquareUpperTail(x, degreesOfFreedom)
@@ -152,11 +159,24 @@ export {
   type BernoulliCusumDesign,
   deriveBernoulliCusum,
 } from './surveillance/bernoulli-cusum';
+export type { CaseMix, MonitoredCusum } from './surveillance/case-mix';
 export type { ExpectedOutcomes } from './surveillance/check-chart';
+export { type CusumAlarmChance, deriveCusumAlarmChance } from './surveillance/cusum-alarm-chance';
 export type { CusumPath } from './surveillance/cusum-path';
+export {
+  type ChainOptions,
+  type CusumRunLength,
+  deriveCusumRunLength,
+} from './surveillance/cusum-run-length';
+export { type CusumThreshold, deriveCusumThreshold } from './surveillance/cusum-threshold';
 export type { CusumHypotheses } from './surveillance/cusum-weight';
 export { deriveEwma, type Ewma, type EwmaDesign } from './surveillance/ewma';
 export type { FirstSignal } from './surveillance/first-signal';
+export {
+  deriveGeometricChart,
+  type GeometricChart,
+  type GeometricChartDesign,
+} from './surveillance/geometric-chart';
 export {
   deriveObservedMinusExpected,
   type ObservedMinusExpected,
@@ -171,6 +191,12 @@ export {
   type RiskAdjustedEwma,
   type RiskAdjustedEwmaDesign,
 } from './surveillance/risk-adjusted-ewma';
+export { deriveRunLengthUncertainty, type RunLengthUncertainty } from './surveillance/run-length-uncertainty';
+export {
+  estimateCusumRunLength,
+  type SimulatedRunLength,
+  type SimulationOptions,
+} from './surveillance/simulated-run-length';
 export { deriveTabularCusum, type TabularCusum, type TabularCusumDesign } from './surveillance/tabular-cusum';
 export { type Concordance, type ConcordanceData, estimateConcordance } from './survival/concordance';
 export { type ConditionalSurvivalPoint, estimateConditionalSurvival } from './survival/conditional-survival';

@@ -15,7 +15,7 @@ export function checkExpectedOutcomes({ event, probability }: ExpectedOutcomes):
 }
 
 /** Throws at the first value that is not a number from 0 to 1. */
-function checkProbabilities(name: string, column: Column): void {
+export function checkProbabilities(name: string, column: Column): void {
   checkFinite(name, column);
   for (let i = 0; i < column.length; i += 1) {
     if (column[i] < 0 || column[i] > 1) {
@@ -70,5 +70,29 @@ export function checkNewestShare(value: number): void {
   if (!(value > 0 && value <= 1)) {
     const message = `newestShare is ${value}; give a fraction above 0 and at most 1.`;
     throw new StatisticsError('outOfRange', 'newestShare', undefined, message);
+  }
+}
+
+/** Throws unless the setting is a whole number, at least `least`. */
+export function checkWholeFrom(name: string, value: number, least: number): void {
+  checkSetting(name, value);
+  if (!Number.isInteger(value)) {
+    throw new StatisticsError('notInteger', name, undefined, `${name} is ${value}; give a whole number.`);
+  }
+  if (value < least) {
+    const message = `${name} is ${value}; give ${least} or more.`;
+    throw new StatisticsError('outOfRange', name, undefined, message);
+  }
+}
+
+/** A grid this fine needs seconds; a finer one brings nothing. */
+const MOST_CELLS = 5000;
+
+/** Throws unless the number of grid cells is a whole number from 1 to 5000. */
+export function checkCells(cells: number): void {
+  checkWholeFrom('cells', cells, 1);
+  if (cells > MOST_CELLS) {
+    const message = `cells is ${cells}; give ${MOST_CELLS} at most.`;
+    throw new StatisticsError('outOfRange', 'cells', undefined, message);
   }
 }

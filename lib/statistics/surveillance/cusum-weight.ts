@@ -1,3 +1,6 @@
+import { StatisticsError } from '../errors';
+import { checkAboveZero } from './check-chart';
+
 /** The hypotheses of a risk-adjusted CUSUM as odds ratios against the expected probability. */
 export type CusumHypotheses = {
   /** The odds ratio to detect: above 1 for a rise, below 1 for a fall. */
@@ -14,4 +17,14 @@ export function cusumWeight(event: number, probability: number, hypotheses: Cusu
   return event === 1
     ? Math.log((inControl * oddsRatio) / (shifted * baselineOddsRatio))
     : Math.log(inControl / shifted);
+}
+
+/** @throws StatisticsError notFinite, outOfRange. */
+export function checkHypotheses({ oddsRatio, baselineOddsRatio = 1 }: CusumHypotheses): void {
+  checkAboveZero('oddsRatio', oddsRatio);
+  checkAboveZero('baselineOddsRatio', baselineOddsRatio);
+  if (oddsRatio === baselineOddsRatio) {
+    const message = `oddsRatio is ${oddsRatio}, the same as in control; give the change to detect.`;
+    throw new StatisticsError('outOfRange', 'oddsRatio', undefined, message);
+  }
 }

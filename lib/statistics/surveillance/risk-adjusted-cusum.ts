@@ -1,7 +1,6 @@
-import { StatisticsError } from '../errors';
 import { checkAboveZero, checkExpectedOutcomes, type ExpectedOutcomes } from './check-chart';
 import { type CusumPath, cusumPath } from './cusum-path';
-import { type CusumHypotheses, cusumWeight } from './cusum-weight';
+import { type CusumHypotheses, checkHypotheses, cusumWeight } from './cusum-weight';
 
 export type RiskAdjustedCusumDesign = CusumHypotheses & {
   /** The chart signals when the sum reaches this. */
@@ -37,14 +36,4 @@ export function deriveRiskAdjustedCusum(
   const weight = new Float64Array(event.length);
   for (let i = 0; i < weight.length; i += 1) weight[i] = cusumWeight(event[i], probability[i], design);
   return { weight, ...cusumPath(weight, design.threshold) };
-}
-
-/** @throws StatisticsError notFinite, outOfRange. */
-function checkHypotheses({ oddsRatio, baselineOddsRatio = 1 }: CusumHypotheses): void {
-  checkAboveZero('oddsRatio', oddsRatio);
-  checkAboveZero('baselineOddsRatio', baselineOddsRatio);
-  if (oddsRatio === baselineOddsRatio) {
-    const message = `oddsRatio is ${oddsRatio}, the same as in control; give the change to detect.`;
-    throw new StatisticsError('outOfRange', 'oddsRatio', undefined, message);
-  }
 }

@@ -39,7 +39,8 @@ function allTables(rows: number[], columns: number[]): number[] {
 it('Fisher: the same as the plain sum over every table with these totals', () => {
   fc.assert(
     fc.property(tablesOf(3), (table) => {
-      fc.pre(table.flat().some((count) => count > 0));
+      // The plain sum visits every table: a 4 x 4 one with many cases has hundreds of millions.
+      fc.pre(table.length * table[0].length <= 9 && table.flat().some((count) => count > 0));
       const sum = (row: number[]): number => row.reduce((total, count) => total + count, 0);
       const weights = allTables(table.map(sum), turned(table).map(sum));
       const factorial = (x: number): number => (x < 2 ? 1 : x * factorial(x - 1));
