@@ -13,7 +13,10 @@ function binomial(n: number, x: number, p: number): number {
   return ways * p ** x * (1 - p) ** (n - x);
 }
 
-/** The largest chance of a set of tables on a plain fine grid: never above the true maximum, and close to it. */
+/**
+ * The largest chance of a set of tables on a plain fine grid: never above the true maximum, and below it by less than a
+ * thousandth: half a step of 1/400 from a maximum, against a curvature of at most about n/(p(1 - p)).
+ */
 function onGrid(n1: number, n2: number, holds: (x: number, y: number) => boolean): number {
   let best = 0;
   for (let step = 0; step <= 400; step += 1) {
@@ -42,7 +45,7 @@ it('Barnard: the largest chance of all tables at least as far apart', () => {
       expect(found.statistic ** 2).toBeCloseTo(seen, 9);
       const grid = onGrid(first.n, second.n, (x, y) => squared(x, y) >= seen - 1e-9);
       expect(found.pValue).toBeGreaterThanOrEqual(grid - 1e-12);
-      expect(found.pValue).toBeLessThanOrEqual(grid + 1e-4);
+      expect(found.pValue).toBeLessThanOrEqual(grid + 1e-3);
     }),
     { numRuns: 60 },
   );
@@ -60,7 +63,7 @@ it('Boschloo: the largest chance of all tables with as small a Fisher p, and nev
         fisher.pLess + 1e-9;
       const grid = onGrid(first.n, second.n, less);
       expect(found.pLess).toBeGreaterThanOrEqual(grid - 1e-12);
-      expect(found.pLess).toBeLessThanOrEqual(grid + 1e-4);
+      expect(found.pLess).toBeLessThanOrEqual(grid + 1e-3);
     }),
     { numRuns: 30 },
   );
