@@ -4,6 +4,7 @@ export const SEED = 20_261_125;
 export const GROUPS = 8;
 export const LONGEST_DAYS = 3650;
 const COVARIATES = 6;
+const LOOK_DAYS = 90;
 
 /** Columns of one invented cohort; R reads the same ones under the same names, the covariates as x1 to x6. */
 export type SpeedCohort = {
@@ -14,6 +15,9 @@ export type SpeedCohort = {
   /** 0 censored, 1 the event, 2 a competing one. */
   readonly status: Uint8Array;
   readonly group: Uint8Array;
+  /** The event between two looks, 90 days apart: after leftDays, up to rightDays (infinite when it was not seen). */
+  readonly leftDays: Float64Array;
+  readonly rightDays: Float64Array;
   readonly covariates: readonly Float64Array[];
   /** A yes or no that hangs on the covariates, for regressions and weights. */
   readonly treated: Uint8Array;
@@ -29,6 +33,8 @@ export function makeCohort(n: number): SpeedCohort {
     event: new Uint8Array(n),
     status: new Uint8Array(n),
     group: new Uint8Array(n),
+    leftDays: new Float64Array(n),
+    rightDays: new Float64Array(n),
     covariates,
     treated: new Uint8Array(n),
   };
@@ -48,6 +54,11 @@ export function makeCohort(n: number): SpeedCohort {
     cohort.status[i] = first <= Math.min(competing, end) ? 1 : competing <= end ? 2 : 0;
     cohort.event[i] = cohort.status[i] === 1 ? 1 : 0;
     cohort.treated[i] = random.uniform() < 1 / (1 + Math.exp(-score)) ? 1 : 0;
+    const firstLook = 1 + ((37 * i) % LOOK_DAYS);
+    const later = LOOK_DAYS * Math.ceil((cohort.timeDays[i] - firstLook) / LOOK_DAYS);
+    const nextLook = firstLook + Math.max(0, later);
+    cohort.leftDays[i] = Math.max(0, nextLook - LOOK_DAYS);
+    cohort.rightDays[i] = cohort.event[i] === 1 ? nextLook : Number.POSITIVE_INFINITY;
   }
   return cohort;
 }

@@ -19,9 +19,11 @@ const TURNS = 9;
 export async function measureRow(
   row: SpeedRow,
   cohort: SpeedCohort,
-  r: RSession | undefined,
+  session: RSession | undefined,
   rounds: number,
+  slow = false,
 ): Promise<Measured> {
+  const r = row.r.slow && !slow ? undefined : session;
   const started = row.start(cohort);
   const times: Record<'library' | 'bare' | 'r', number[]> = { library: [], bare: [], r: [] };
   warmUp(started.run, () => row.bare(cohort));

@@ -62,9 +62,10 @@ function asker(child: ChildProcessWithoutNullStreams): (word: string, expression
 }
 
 function writeColumns(folder: string, cohort: SpeedCohort): void {
-  const { timeDays, event, status, group, treated, covariates } = cohort;
+  const { timeDays, event, status, group, treated, leftDays, rightDays, covariates } = cohort;
   const whole = { timeDays, event, status, group, treated };
-  const real = Object.fromEntries(covariates.map((column, k) => [`x${k + 1}`, column]));
+  const numbered = covariates.map((column, k): [string, Float64Array] => [`x${k + 1}`, column]);
+  const real = { leftDays, rightDays, ...Object.fromEntries(numbered) };
   const list: string[] = [];
   for (const [name, column] of Object.entries(whole)) {
     writeFileSync(join(folder, name), new Uint8Array(Int32Array.from(column).buffer));

@@ -12,7 +12,7 @@ type RowFacts = {
     readonly call: string;
     /** A numeric vector made of `result`, which the call returned; not timed. */
     readonly numbers: string;
-    /** A call of minutes: once, and only when asked for. */
+    /** A call of minutes: once, and only when asked for (--slow). */
     readonly slow?: true;
   };
   /** The largest relative difference from R's numbers that counts as agreement. */

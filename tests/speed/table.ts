@@ -12,11 +12,11 @@ export function tableOf(measured: readonly Measured[]): string {
     .join('\n');
 }
 
-function cellsOf({ name, libraryMs, bareMs, r, row }: Measured): string[] {
+function cellsOf({ name, n, libraryMs, bareMs, r, row }: Measured): string[] {
   const timesFaster = r && r.ms / libraryMs;
   const timesBare = libraryMs / bareMs;
   return [
-    row.atMost === undefined ? name : `${name}, n = ${row.atMost}`,
+    row.atMost === undefined ? name : `${name}, n = ${n}`,
     r ? digits(r.ms) : '-',
     digits(libraryMs),
     timesFaster === undefined ? '-' : `1/${digits(timesFaster)}`,
