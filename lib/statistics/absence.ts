@@ -39,7 +39,14 @@ export type NotEstimableCode =
   | 'noConvergence'
   | 'neverSignals'
   | 'runTooLong'
-  | 'runLengthTooShort';
+  | 'runLengthTooShort'
+  | 'noVariationAtRisk'
+  | 'collinear'
+  | 'monotoneLikelihood'
+  | 'tooFewClusters'
+  | 'noTimeVariation'
+  | 'eventAtTimeZero'
+  | 'farFromData';
 
 /** A legitimate absence: a code for programs, a reason in plain words for people. Never NaN, never null. */
 export type NotEstimable = {
@@ -91,6 +98,14 @@ const REASONS: Readonly<Record<NotEstimableCode, string>> = {
   neverSignals: 'The chart practically never signals, so its run length has no number.',
   runTooLong: 'A run passed the longest length allowed without a signal, so the mean length is unknown.',
   runLengthTooShort: 'Even a chart that signals at the first rise runs longer than this.',
+  noVariationAtRisk: 'No covariate differs among those at risk when an event happens.',
+  collinear: 'This covariate says nothing that the others do not say already.',
+  monotoneLikelihood:
+    'Some covariates split those with the event from the others so well that their coefficients grow without end.',
+  tooFewClusters: 'The clusters are too few, or too much alike, to estimate how much they vary.',
+  noTimeVariation: 'The events leave no room to see a change over time.',
+  eventAtTimeZero: 'An event at time 0 has no logarithm of its time.',
+  farFromData: 'These values lie so far from the data that the model gives no number for them.',
 };
 
 export function notEstimable(code: NotEstimableCode): NotEstimable {

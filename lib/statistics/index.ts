@@ -33,7 +33,7 @@
  *   summariseFollowUp({ timeDays, event }): { n, personDays, medianDays, medianDaysOfCensored }
  *   estimateFollowUpCompleteness({ timeDays, event, potentialDays }): FollowUpCompleteness | NotEstimable
  *     { kind: 'estimated', n, clarkIndex, potentialUsedDays, simplifiedPersonTime, completeShare }
- *   estimateConcordance({ timeDays, event, marker, weights? }, { confidenceLevel? }): Concordance | NotEstimable
+ *   estimateConcordance({ timeDays, event, marker, entryDays?, weights?, strata?, cluster? }, { confidenceLevel? }): Concordance | NotEstimable
  *     { kind: 'estimated', concordance, interval, concordant, discordant, tiedMarker, tiedTime, tiedBoth }
  *   estimateCumulativeIncidence({ timeDays, status, entryDays? }, { causeCount?, limits?, confidenceLevel? })
  *   estimateCumulativeIncidenceByGroup({ ..., group }, { groupCount?, ... }): CumulativeIncidence[]
@@ -44,6 +44,16 @@
  *   estimateTurnbull({ leftDays, rightDays }): TurnbullCurve | NotEstimable      events in (left, right], right may be Infinity
  *     { kind: 'estimated', n, leftDays, rightDays, mass, logLikelihood, largestGradient }
  *   survivalBoundsAt(curve, times): { kind: 'determined' | 'undetermined', timeDays, lower, upper }[]
+ * Regression (data: { timeDays, event, covariates, entryDays?, weights?, strata?, offset?, cluster? })
+ *   fitCox(data, { ties?, variance?, confidenceLevel? }): CoxFit | CoxMonotone | NotEstimable
+ *     CoxFit { kind: 'fitted', coefficients: (CoxCoefficient | NotEstimable)[], estimated, covariance, modelCovariance, wald,
+ *       robustScore?, n, eventTotal, nullLogLikelihood, logLikelihood, likelihoodRatio, score }
+ *     CoxCoefficient { kind: 'estimated', coefficient, hazardRatio, interval: { standardError, z, pValue, lower, upper } }
+ *     CoxMonotone { kind: 'monotone', reason, coefficients with { kind: 'infinite', sign }, ... }: tests that stand
+ *   testProportionalHazards(data, fit, { transform? }): { covariates: (CoxTest | NotEstimable)[], global }
+ *   deriveSchoenfeldResiduals(data, fit): { rows, timeDays, residuals }     deriveMartingaleResiduals(data, fit): Float64Array
+ *   estimateCoxCurve(data, fit, { covariates, offset? }, { confidenceLevel? }): (CoxCurve | NotEstimable)[]     per stratum
+ *   estimateAdjustedCoxCurve(data, fit, fixed?: { covariate, value }[]): (AdjustedCoxCurve | NotEstimable)[]
  * Proportions (an arm: { events, n })
  *   estimateWilsonInterval(events, n, { confidenceLevel?, continuityCorrection? }): WilsonInterval | NotEstimable
  *     { kind: 'estimated', events, n, proportion, lower, upper }
@@ -144,6 +154,36 @@ export type { RateCount } from './rates/rate-arms';
 export { estimateRateRatio, type RateRatio, type RateRatioLimits } from './rates/rate-ratio';
 export { type PoissonRateTest, testPoissonRate } from './rates/test-poisson-rate';
 export { testRateRatio } from './rates/test-rate-ratio';
+export { type CoxOptions, fitCox } from './regression/cox';
+export {
+  type AdjustedCoxCurve,
+  estimateAdjustedCoxCurve,
+  type FixedCovariate,
+} from './regression/cox-adjusted-curve';
+export type { CoxTies } from './regression/cox-cells';
+export {
+  type CovariatePattern,
+  type CoxCurve,
+  type CoxCurveInterval,
+  estimateCoxCurve,
+} from './regression/cox-curve';
+export type { CoxData } from './regression/cox-data';
+export { deriveMartingaleResiduals } from './regression/cox-martingale';
+export {
+  type ProportionalHazardsTest,
+  type TimeTransform,
+  testProportionalHazards,
+} from './regression/cox-proportional-hazards';
+export type {
+  CoxCoefficient,
+  CoxFit,
+  CoxInterval,
+  CoxMonotone,
+  CoxTest,
+  CoxVariance,
+  InfiniteCoefficient,
+} from './regression/cox-result';
+export { deriveSchoenfeldResiduals, type SchoenfeldResiduals } from './regression/cox-schoenfeld';
 export { chiSquareLowerTail, chiSquareUpperTail } from './special/chi-square';
 export { gammaLowerTail, gammaUpperTail } from './special/incomplete-gamma';
 export { logGamma } from './special/log-gamma';

@@ -3,6 +3,10 @@ import { answer as bernoulliCusum } from './methods/bernoulli_cusum';
 import { answer as cochranArmitage } from './methods/cochran_armitage';
 import { answer as cohenKappa } from './methods/cohen_kappa';
 import { answer as concordance } from './methods/concordance';
+import { answer as cox } from './methods/cox';
+import { answer as coxCollinear } from './methods/cox_collinear';
+import { answer as coxMonotone } from './methods/cox_monotone';
+import { answer as coxUndefined } from './methods/cox_undefined';
 import { answer as cumulativeIncidence } from './methods/cumulative_incidence';
 import { answer as ewma } from './methods/ewma';
 import { answer as fisherRowsByColumns } from './methods/fisher_rxc';
@@ -38,6 +42,10 @@ export const ADAPTERS: ReadonlyMap<string, Adapter> = new Map<string, Adapter>([
   ['cochran_armitage', cochranArmitage],
   ['cohen_kappa', cohenKappa],
   ['concordance', concordance],
+  ['cox', cox],
+  ['cox_collinear', coxCollinear],
+  ['cox_monotone', coxMonotone],
+  ['cox_undefined', coxUndefined],
   ['cumulative_incidence', cumulativeIncidence],
   ['ewma', ewma],
   ['fisher_rxc', fisherRowsByColumns],

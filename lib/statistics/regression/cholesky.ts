@@ -63,6 +63,18 @@ export function inverseQuadratic(factor: SymmetricFactor, right: ArrayLike<numbe
   return sum;
 }
 
+/** x' M x over the kept columns, as a sum of squares. */
+export function quadraticForm(factor: SymmetricFactor, x: ArrayLike<number>): number {
+  const { size, lower } = factor;
+  let total = 0;
+  for (let j = 0; j < size; j += 1) {
+    let sum = 0;
+    for (let i = j; i < size; i += 1) sum += lower[i * size + j] * x[i];
+    total += sum * sum;
+  }
+  return total;
+}
+
 /** The inverse over the kept columns, by rows; rows and columns of dropped ones hold 0. */
 export function invertSymmetric(factor: SymmetricFactor): Float64Array {
   const { size } = factor;
