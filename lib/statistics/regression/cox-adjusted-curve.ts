@@ -25,7 +25,7 @@ export type FixedCovariate = { readonly covariate: number; readonly value: numbe
  * Pagano, J Chronic Dis 1982;35:669, from memory).
  * Conventions: every row counts once, by its case weight; a case with several rows counts with each of them. Fixed
  * values of a covariate without a coefficient count through those it is a combination of: fix these instead.
- * Not estimable: the curve when some risk is no number. The definitions give no standard error, so there is none: bootstrap whole fits.
+ * Not estimable: the curve when the risk of some row is no number. The definitions give no standard error, so there is none: bootstrap whole fits.
  * Cost: event times x different linear predictors.
  * @throws StatisticsError as fitCox, and outOfRange (`fit`, when it is not of these data; `fixed`), notFinite (`fixed`).
  */
@@ -39,6 +39,7 @@ export function estimateAdjustedCoxCurve(
   const { strataCodes, strataStart, cellTimes } = restored.design.sets;
   return strataCodes.map((stratum, s) => {
     const { risks, total } = risksIn(data, fit, restored, fixed, s);
+    if (risks.has(Number.POSITIVE_INFINITY)) return notEstimable('farFromData');
     const timeDays = cellTimes.slice(strataStart[s], strataStart[s + 1]);
     let hazard = 0;
     const survival = timeDays.map((_, t) => {
@@ -47,7 +48,6 @@ export function estimateAdjustedCoxCurve(
       for (const [risk, weight] of risks) sum += weight * Math.exp(-risk * hazard);
       return sum / total;
     });
-    if (survival.some(Number.isNaN)) return notEstimable('farFromData');
     return { kind: 'estimated', stratum, timeDays, survival };
   });
 }

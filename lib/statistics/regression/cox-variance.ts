@@ -38,8 +38,12 @@ export function robustCovariance(
   return inCovariateUnits(crossProducts(influence, size), design.scale);
 }
 
-/** The score statistic with the clusters' own variance, undefined when they are too few for one. */
+/**
+ * The score statistic with the clusters' own variance, undefined when they are too few for one: with as many clusters as
+ * columns it would be their number, whatever the data.
+ */
 export function robustScore(scores: Float64Array, size: number): number | undefined {
+  if (scores.length <= size * size) return undefined;
   const total = new Float64Array(size);
   for (let k = 0; k < scores.length; k += 1) total[k % size] += scores[k];
   const factor = factorSymmetric(crossProducts(scores, size), size, SINGULAR);
