@@ -32,10 +32,11 @@ export type ProductLimitCurve = ExitCounts & {
 export function productLimit(counts: ExitCounts, options: KaplanMeierOptions): ProductLimitCurve {
   const { limits = 'log-log', confidenceLevel = 0.95 } = options;
   checkConfidenceLevel(confidenceLevel);
+  const z = normalUpperQuantile((1 - confidenceLevel) / 2);
+  const writeLimits = limitsOnScale(limits);
   const { atRisk, events } = counts;
   const length = events.length;
-  const survival = new Float64Array(length);
-  const relativeError = new Float64Array(length);
+  const [survival, standardError, lower, upper] = Array.from({ length: 4 }, () => new Float64Array(length));
   let s = 1;
   let greenwood = 0;
   let eventTotal = 0;
@@ -52,36 +53,30 @@ export function productLimit(counts: ExitCounts, options: KaplanMeierOptions): P
       else if (intervalTo === length) intervalTo = i;
     }
     survival[i] = s;
-    relativeError[i] = Math.sqrt(greenwood);
-  }
-  const interval = limitsOfCurve(survival, relativeError, intervalTo, limits, confidenceLevel);
-  return { ...counts, eventTotal, survival, ...interval, intervalFrom, intervalTo, limits, confidenceLevel };
-}
-
-function limitsOfCurve(
-  survival: Float64Array,
-  relativeError: Float64Array,
-  intervalTo: number,
-  limits: SurvivalLimits,
-  confidenceLevel: number,
-): Pick<ProductLimitCurve, 'standardError' | 'lower' | 'upper'> {
-  const z = normalUpperQuantile((1 - confidenceLevel) / 2);
-  const writeLimits = limitsOnScale(limits);
-  const standardError = new Float64Array(intervalTo);
-  const lower = new Float64Array(intervalTo);
-  const upper = new Float64Array(intervalTo);
-  for (let i = 0; i < intervalTo; i += 1) {
-    const s = survival[i];
-    standardError[i] = s * relativeError[i];
-    if (s === 1) {
+    if (intervalTo < length) continue;
+    if (eventTotal === 0) {
       lower[i] = 1;
       upper[i] = 1;
-    } else if (i > 0 && s === survival[i - 1]) {
+    } else if (d === 0) {
+      standardError[i] = standardError[i - 1];
       lower[i] = lower[i - 1];
       upper[i] = upper[i - 1];
     } else {
-      writeLimits(s, relativeError[i], z, lower, upper, i);
+      const relativeError = Math.sqrt(greenwood);
+      standardError[i] = s * relativeError;
+      writeLimits(s, relativeError, z, lower, upper, i);
     }
   }
-  return { standardError, lower, upper };
+  return {
+    ...counts,
+    eventTotal,
+    survival,
+    standardError: standardError.subarray(0, intervalTo),
+    lower: lower.subarray(0, intervalTo),
+    upper: upper.subarray(0, intervalTo),
+    intervalFrom,
+    intervalTo,
+    limits,
+    confidenceLevel,
+  };
 }
