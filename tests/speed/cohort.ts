@@ -3,7 +3,7 @@ import { RandomStream } from '../../seed/random';
 export const SEED = 20_261_125;
 export const GROUPS = 8;
 export const LONGEST_DAYS = 3650;
-const COVARIATES = 6;
+export const COVARIATES = 6;
 const LOOK_DAYS = 90;
 
 /** Columns of one invented cohort; R reads the same ones under the same names, the covariates as x1 to x6. */

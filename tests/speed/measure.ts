@@ -12,8 +12,8 @@ export type Measured = {
   readonly row: SpeedRow;
 };
 
-/** Turns of library and bare loop between two calls of R. */
-const TURNS = 9;
+/** Turns of library and bare loop between two calls of R: fewer where the library takes longer than this. */
+const TURNS = { quick: 9, slow: 3, slowFromMs: 100 };
 
 /** Library, bare loop and R in turn, so that whatever slows the machine slows all of them; medians. */
 export async function measureRow(
@@ -26,9 +26,14 @@ export async function measureRow(
   const r = row.r.slow && !slow ? undefined : session;
   const started = row.start(cohort);
   const times: Record<'library' | 'bare' | 'r', number[]> = { library: [], bare: [], r: [] };
-  warmUp(started.run, () => row.bare(cohort));
+  // The first turns are not counted: the compiler settles in them.
+  const turns = elapsed(started.run) < TURNS.slowFromMs ? TURNS.quick : TURNS.slow;
+  for (let turn = 0; turn < turns; turn += 1) {
+    started.run();
+    row.bare(cohort);
+  }
   for (let round = 0; round < rounds; round += 1) {
-    for (let turn = 0; turn < TURNS; turn += 1) {
+    for (let turn = 0; turn < turns; turn += 1) {
       times.bare.push(elapsed(() => row.bare(cohort)));
       times.library.push(elapsed(started.run));
     }
@@ -43,11 +48,6 @@ export async function measureRow(
     r: difference === undefined ? undefined : { ms: median(times.r), difference },
     row,
   };
-}
-
-/** Enough turns for the compiler to settle. */
-function warmUp(...runs: (() => unknown)[]): void {
-  for (let turn = 0; turn < 5; turn += 1) for (const run of runs) run();
 }
 
 function elapsed(run: () => unknown): number {
