@@ -34,7 +34,10 @@ interface RecordFormProps<Input extends FieldValues, Output extends FieldValues>
   readonly defaultValues: DefaultValues<Input>;
   /** The server action. It gets the values as typed and parses them with the same schema. */
   readonly action: (input: WriteInput<Input>) => Promise<WriteResult>;
-  /** Rules that need more than the form (today, the procedure's day): refusals stop a save, warnings stop it once. */
+  /**
+   * Rules that need more than the form (today, the procedure's day). Refusals stop a save. Warnings stop it once; where the
+   * form's values have `kept`, until each has a reason to stay.
+   */
   readonly check?: (values: Output) => readonly Finding[];
   /** Words for a value in a conflict (a label for a code). */
   readonly wordsFor?: (field: string, value: FormValue) => string;
@@ -55,6 +58,23 @@ const UNREACHED: Unsaved = {
   reference: 'no answer',
 };
 
+/** Reasons stored with the values that a form begins with. */
+function reasonsIn(values: object): ReadonlyMap<string, string> {
+  const kept: unknown = 'kept' in values ? values.kept : [];
+  if (!Array.isArray(kept)) return new Map();
+  return new Map(kept.map(({ field, reason }: { field: string; reason: string }) => [field, reason]));
+}
+
+/** A stored value in the shape in which the form holds the field: a list is told as one text. */
+function asHeld(held: unknown, stored: FormValue): FormValue | readonly string[] {
+  if (!Array.isArray(held)) return stored ?? '';
+  return stored === null || stored === '' ? [] : String(stored).split(', ');
+}
+
+const withoutDoubles = (findings: readonly Finding[]): readonly Finding[] => [
+  ...new Map(findings.map((finding) => [`${finding.field} ${finding.message}`, finding])).values(),
+];
+
 /** Every form of the lab: one schema, all findings at once, and whatever happens, what was typed stays. */
 export function RecordForm<Input extends FieldValues, Output extends FieldValues>(
   props: RecordFormProps<Input, Output>,
@@ -71,6 +91,9 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
   const [attempt, setAttempt] = useState(0);
   const [answer, setAnswer] = useState<Unsaved>();
   const [saved, setSaved] = useState('');
+  const [reasons, setReasons] = useState<ReadonlyMap<string, string>>(() => reasonsIn(defaultValues));
+  const asksReasons = 'kept' in defaultValues;
+  const [foundByServer, setFoundByServer] = useState<readonly Finding[]>([]);
   const form = useForm<Input, unknown, Output>({
     mode: 'onBlur',
     reValidateMode: 'onChange',
@@ -79,7 +102,7 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
     resolver: recordFormResolver(schema, check),
   });
   const { isSubmitting, isDirty, errors } = form.formState;
-  const put = (name: string, value: FormValue) =>
+  const put = (name: string, value: FormValue | readonly (string | object)[]) =>
     form.setValue(name as Path<Input>, value as PathValue<Input, Path<Input>>, { shouldDirty: true });
 
   const present = (findings: readonly Finding[]) => {
@@ -107,7 +130,11 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
     const result = await action({ idempotencyKey: key.current, values }).catch(() => UNREACHED);
     if (result.kind === 'saved') return accept(result);
     if (result.kind !== 'invalid') return setAnswer(result);
-    for (const { field, message } of result.findings) {
+    const unusual = result.findings.filter((finding) => finding.kind === 'warning');
+    setFoundByServer(unusual);
+    setWarnings(unusual);
+    for (const { field, message, kind } of result.findings) {
+      if (kind === 'warning') continue;
       form.setError((field === '' ? 'root.form' : field) as Path<Input>, { type: 'server', message });
     }
     present(result.findings);
@@ -121,12 +148,21 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
   const save = form.handleSubmit(
     async (values) => {
       begin();
-      const unusual = check(values).filter((finding) => finding.kind === 'warning');
-      const seen = JSON.stringify(unusual);
+      const unusual = withoutDoubles([
+        ...check(values).filter((finding) => finding.kind === 'warning'),
+        ...foundByServer,
+      ]);
       setWarnings(unusual);
-      if (unusual.length > 0 && accepted.current !== seen) {
-        accepted.current = seen;
-        return present(unusual);
+      if (asksReasons) {
+        const kept = unusual.map(({ field }) => ({ field, reason: reasons.get(field) ?? '' }));
+        if (kept.some(({ reason }) => reason === '')) return present(unusual);
+        put('kept', kept);
+      } else {
+        const seen = JSON.stringify(unusual);
+        if (unusual.length > 0 && accepted.current !== seen) {
+          accepted.current = seen;
+          return present(unusual);
+        }
       }
       await send();
     },
@@ -141,7 +177,7 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
     conflict: Extract<Unsaved, { kind: 'conflict' }>,
   ) => {
     for (const { field, stored } of conflict.fields) {
-      if (choices.get(field) === 'stored') put(field, stored ?? '');
+      if (choices.get(field) === 'stored') put(field, asHeld(form.getValues(field as Path<Input>), stored));
     }
     if ('version' in form.getValues()) put('version', conflict.storedVersion);
     return save();
@@ -162,6 +198,14 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
             attempt={attempt}
             idOf={(field) => fieldId(formId, field)}
             onGo={(field) => element.current && focusField(element.current, field)}
+            keep={
+              asksReasons
+                ? {
+                    reasons,
+                    onReason: (field, reason) => setReasons((chosen) => new Map(chosen).set(field, reason)),
+                  }
+                : null
+            }
           />
         ) : null}
         {answer?.kind === 'conflict' ? (

@@ -1,12 +1,19 @@
 'use client';
 
+import { ChecksField } from '@/components/forms/checks-field';
 import { ChoiceField } from '@/components/forms/choice-field';
 import { FieldGroup, FieldRow } from '@/components/forms/field-group';
 import { NumberField } from '@/components/forms/number-field';
 import { SelectField } from '@/components/forms/select-field';
-import { BASELINE_NUMBERS as NUMBERS } from '@/lib/registry/forms/baseline-entries';
+import { DRUGS, type Drug } from '@/lib/registry/drugs';
+import {
+  BASELINE_CONDITIONS,
+  type BaselineNumber,
+  BASELINE_NUMBERS as NUMBERS,
+} from '@/lib/registry/forms/baseline-entries';
 import { BASELINE_LABELS as LABELS } from '@/lib/registry/forms/field-labels';
 import type { ProcedureFormInput } from '@/lib/registry/forms/procedure-form';
+import { LEGAL_BASES, QUALITY_INSTRUMENTS } from '@/lib/registry/procedure-vocabulary';
 import { readUnit } from '@/lib/registry/units';
 import { AF_TYPES, EPISODE_ENDINGS, SYMPTOM_SCORES } from '@/lib/registry/vocabulary';
 
@@ -15,9 +22,7 @@ const YES_NO = [
   { code: 'no', label: 'no' },
 ] as const;
 
-type NumberName = keyof typeof NUMBERS;
-
-function Amount({ name, hint }: { name: NumberName; hint?: string }) {
+function Amount({ name, hint }: { name: BaselineNumber; hint?: string }) {
   const { unit, decimals } = NUMBERS[name];
   return (
     <NumberField<ProcedureFormInput>
@@ -30,18 +35,14 @@ function Amount({ name, hint }: { name: NumberName; hint?: string }) {
   );
 }
 
-const CONDITIONS = [
-  'structuralHeartDisease',
-  'heartFailure',
-  'hypertension',
-  'diabetes',
-  'strokeHistory',
-  'vascularDisease',
-  'coronaryDisease',
-  'copd',
-  'sleepApnoea',
-  'smoker',
-] as const;
+const classLabel = (drugClass: Drug['drugClass']): string =>
+  drugClass === 'anticoagulant' ? 'Anticoagulants' : `Class ${drugClass}`;
+
+/** Drugs by Vaughan Williams class, then anticoagulants. */
+const DRUG_GROUPS = [...new Set(DRUGS.map(({ drugClass }) => drugClass))].map((drugClass) => ({
+  label: classLabel(drugClass),
+  choices: DRUGS.filter((drug) => drug.drugClass === drugClass),
+}));
 
 /** What was known before the procedure. Everything may stay empty: not known is not "no". */
 export function BaselineFields() {
@@ -52,7 +53,7 @@ export function BaselineFields() {
           <SelectField<ProcedureFormInput>
             name="baseline.afType"
             label={LABELS.afType}
-            hint="By the longest continuous episode."
+            hint="Left empty, it follows from the longest episode."
             choices={AF_TYPES}
           />
           <Amount name="longestEpisodeDays" />
@@ -72,17 +73,33 @@ export function BaselineFields() {
           <Amount name="priorCardioversions" />
           <Amount name="failedAntiarrhythmics" />
         </FieldRow>
+        <ChecksField<ProcedureFormInput> name="baseline.drugs" label={LABELS.drugs} groups={DRUG_GROUPS} />
+        <FieldRow>
+          <SelectField<ProcedureFormInput>
+            name="baseline.legalBasis"
+            label={LABELS.legalBasis}
+            choices={LEGAL_BASES}
+          />
+          <SelectField<ProcedureFormInput>
+            name="baseline.qualityInstrument"
+            label={LABELS.qualityInstrument}
+            hint="Only its total is kept."
+            choices={QUALITY_INSTRUMENTS}
+          />
+          <Amount name="qualityScore" />
+        </FieldRow>
       </FieldGroup>
       <FieldGroup legend="Heart and body">
         <FieldRow>
           <Amount name="laDiameterMm" hint="Antero-posterior. Never computed from the volume." />
           <Amount name="laVolumeIndexMlM2" />
+          <Amount name="laAreaIndexCm2M2" />
           <Amount name="lvefPct" />
           <Amount name="bmiKgM2" />
           <Amount name="egfrMlMin173m2" />
         </FieldRow>
         <FieldRow>
-          {CONDITIONS.map((name) => (
+          {BASELINE_CONDITIONS.map((name) => (
             <ChoiceField<ProcedureFormInput>
               key={name}
               name={`baseline.${name}`}

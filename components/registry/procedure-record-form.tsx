@@ -1,25 +1,19 @@
 'use client';
 
-import { ChoiceField } from '@/components/forms/choice-field';
-import { DayField } from '@/components/forms/day-field';
-import { FieldGroup, FieldRow } from '@/components/forms/field-group';
-import { NumberField } from '@/components/forms/number-field';
 import { RecordForm } from '@/components/forms/record-form';
-import { type Choice, SelectField } from '@/components/forms/select-field';
-import { PROCEDURE_LABELS as LABELS } from '@/lib/registry/forms/field-labels';
+import type { Choice } from '@/components/forms/select-field';
 import { checkProcedureAgainstPatient, type ProcedureContext } from '@/lib/registry/forms/procedure-checks';
 import {
   emptyProcedureForm,
-  PROCEDURE_NUMBERS,
   type ProcedureAmendmentInput,
   type ProcedureFormInput,
   procedureAmendmentSchema,
   procedureFormSchema,
 } from '@/lib/registry/forms/procedure-form';
-import { ENERGIES, STEERINGS, STRATEGIES } from '@/lib/registry/vocabulary';
 import type { WriteInput, WriteResult } from '@/lib/registry/write-result';
 import { AmendmentReason } from './amendment-reason';
 import { BaselineFields } from './baseline-fields';
+import { ProcedureFields } from './procedure-fields';
 import { wordsForProcedure } from './procedure-words';
 
 type Save<Values> = (input: WriteInput<Values>) => Promise<WriteResult>;
@@ -71,56 +65,5 @@ export function EditProcedureForm({ action, values, version, ...shared }: EditPr
       <BaselineFields />
       <AmendmentReason />
     </RecordForm>
-  );
-}
-
-function ProcedureFields({ operators, today }: { operators: readonly Choice[]; today: string }) {
-  return (
-    <FieldGroup legend="Procedure">
-      <FieldRow>
-        <DayField<ProcedureFormInput> name="performedOn" label={LABELS.performedOn} today={today} required />
-        <NumberField<ProcedureFormInput>
-          name="ageYears"
-          label={LABELS.ageYears}
-          hint="Completed years: a birth year cannot decide 65 or 75."
-          unit="years"
-        />
-        <SelectField<ProcedureFormInput> name="operatorId" label={LABELS.operatorId} choices={operators} />
-      </FieldRow>
-      <FieldRow>
-        <SelectField<ProcedureFormInput>
-          name="energy"
-          label={LABELS.energy}
-          choices={ENERGIES}
-          emptyLabel="choose one"
-          required
-        />
-        <SelectField<ProcedureFormInput>
-          name="intendedStrategy"
-          label={LABELS.intendedStrategy}
-          hint="As the operator calls it. The lesion set derives its own."
-          choices={STRATEGIES}
-        />
-        <ChoiceField<ProcedureFormInput>
-          name="steering"
-          label={LABELS.steering}
-          choices={STEERINGS}
-          emptyLabel="not recorded"
-        />
-      </FieldRow>
-      <FieldRow>
-        <NumberField<ProcedureFormInput>
-          name="procedureMinutes"
-          label={LABELS.procedureMinutes}
-          unit={PROCEDURE_NUMBERS.procedureMinutes.unit}
-        />
-        <NumberField<ProcedureFormInput>
-          name="fluoroscopyMinutes"
-          label={LABELS.fluoroscopyMinutes}
-          unit={PROCEDURE_NUMBERS.fluoroscopyMinutes.unit}
-          decimals
-        />
-      </FieldRow>
-    </FieldGroup>
   );
 }

@@ -144,5 +144,6 @@ function valueAt(typed: unknown, path: string): FormValue {
     if (typeof value !== 'object' || value === null || !Object.hasOwn(value, name)) return null;
     value = Object.entries(value).find(([key]) => key === name)?.[1];
   }
+  if (Array.isArray(value)) return value.map(String).join(', ');
   return typeof value === 'string' || typeof value === 'number' || typeof value === 'boolean' ? value : null;
 }

@@ -1,6 +1,9 @@
+import { BASELINE_VARIABLES, PROCEDURE_VARIABLES, type Variable } from '@/lib/registry/case-variables';
 import { COMPLICATION_TYPES } from '@/lib/registry/complications';
 import { DRUGS } from '@/lib/registry/drugs';
 import { ELEMENT_STATES, STRUCTURES } from '@/lib/registry/lesion-vocabulary';
+import * as lists from '@/lib/registry/procedure-vocabulary';
+import { SCORES } from '@/lib/registry/scores/list';
 import * as words from '@/lib/registry/vocabulary';
 
 /** Which list of the vocabulary a stored code comes from, by 'table.field'. */
@@ -13,6 +16,19 @@ const CODE_LISTS: Readonly<Record<string, readonly words.Term[]>> = {
   'procedures.steering': words.STEERINGS,
   'procedures.intendedStrategy': words.STRATEGIES,
   'procedures.settledStrategy': words.STRATEGIES,
+  'procedures.indication': lists.INDICATIONS,
+  'procedures.deviceType': lists.DEVICE_TYPES,
+  'procedures.imaging': lists.IMAGINGS,
+  'procedures.anaesthesia': lists.ANAESTHESIAS,
+  'procedures.thrombusExclusion': lists.THROMBUS_EXCLUSIONS,
+  'procedures.anticoagulation': lists.ANTICOAGULATIONS,
+  'procedures.abortedReason': lists.ABORT_REASONS,
+  'procedures.rhythmAtStart': words.RHYTHMS,
+  'procedures.rhythmAtEnd': words.RHYTHMS,
+  'baselines.legalBasis': lists.LEGAL_BASES,
+  'baselines.qualityInstrument': lists.QUALITY_INSTRUMENTS,
+  'baselines.drugs': DRUGS,
+  'kept_values.reason': lists.KEEP_REASONS,
   'baselines.afType': words.AF_TYPES,
   'baselines.episodeEnding': words.EPISODE_ENDINGS,
   'baselines.symptomScore': words.SYMPTOM_SCORES,
@@ -34,6 +50,7 @@ const CODE_LISTS: Readonly<Record<string, readonly words.Term[]>> = {
 const UNITS: readonly [ending: string, unit: string][] = [
   ['MlMin173m2', 'mL/min/{1.73_m2}'],
   ['MlM2', 'mL/m2'],
+  ['Cm2M2', 'cm2/m2'],
   ['KgM2', 'kg/m2'],
   ['GyCm2', 'Gy.cm2'],
   ['Mgy', 'mGy'],
@@ -47,6 +64,12 @@ const UNITS: readonly [ending: string, unit: string][] = [
   ['Years', 'a'],
   ['Units', '[iU]'],
 ];
+
+/** What a field means and where its definition comes from, by 'table.field'. */
+const VARIABLES: Readonly<Record<string, Variable>> = Object.fromEntries([
+  ...Object.entries(BASELINE_VARIABLES).map(([name, entry]) => [`baselines.${name}`, entry]),
+  ...Object.entries(PROCEDURE_VARIABLES).map(([name, entry]) => [`procedures.${name}`, entry]),
+]);
 
 const TYPES: Readonly<Record<string, string>> = {
   String: 'text',
@@ -77,6 +100,10 @@ export function dataDictionary(schema: string): string {
     'No names, no dates of birth and no hospital numbers are stored.',
     '',
     parts.join('\n\n'),
+    '',
+    `## What the fields of a case mean\n\n${meaningsOf()}`,
+    '',
+    `## Scores\n\n${scoresOf()}`,
     '',
     `## Code lists\n\n${codeListsOf()}`,
     '',
@@ -118,4 +145,36 @@ function codeListsOf(): string {
       return [`### ${field}`, '', '| code | label | definition |', '|---|---|---|', ...rows].join('\n');
     })
     .join('\n\n');
+}
+
+/** LOINC and ICD-10 codes are from memory and are to be confirmed before they are exported as such. */
+function meaningsOf(): string {
+  const rows = Object.entries(VARIABLES).map(([path, { label, definition, source, loinc, icd10 }]) =>
+    [path, label, definition, source, loinc ?? '', icd10 ?? ''].join(' | '),
+  );
+  return [
+    'LOINC and ICD-10 codes are from memory: confirm them before use.',
+    '',
+    '| field | label | definition | source | LOINC | ICD-10 |',
+    '|---|---|---|---|---|---|',
+    ...rows.map((row) => `| ${row} |`),
+  ].join('\n');
+}
+
+function scoresOf(): string {
+  const rows = SCORES.map(({ label, predicts, source, fromMemory, knownFrom, items }) =>
+    [
+      label,
+      predicts,
+      items.map((item) => `${item.label} (up to ${item.most})`).join('; '),
+      source,
+      fromMemory,
+      knownFrom,
+    ].join(' | '),
+  );
+  return [
+    '| score | predicts | items | source | from memory | known from |',
+    '|---|---|---|---|---|---|',
+    ...rows.map((row) => `| ${row} |`),
+  ].join('\n');
 }

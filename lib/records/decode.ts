@@ -18,6 +18,12 @@ function decode<Code extends string>(list: readonly Term<Code>[], code: string):
   return term.code;
 }
 
+/** The same for a column that may be empty. */
+export const decodeOrNull = <Code extends string>(
+  list: readonly Term<Code>[],
+  code: string | null,
+): Code | null => (code === null ? null : decode(list, code));
+
 export const decodeEnergy = (code: string | null): Energy | null =>
   code === null ? null : decode(ENERGIES, code);
 export const decodeKind = (code: string): RecordingKind => decode(RECORDING_KINDS, code);

@@ -4,6 +4,9 @@ const READ: Readonly<Record<string, string>> = {
   'mL/min/{1.73_m2}': 'mL/min/1.73 m²',
   'mL/m2': 'mL/m²',
   'kg/m2': 'kg/m²',
+  'cm2/m2': 'cm²/m²',
+  'Gy.cm2': 'Gy·cm²',
+  '[iU]': 'IU',
   d: 'days',
 };
 

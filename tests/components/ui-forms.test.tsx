@@ -183,6 +183,7 @@ describe('findings at once', () => {
         idOf={(field) => `f-${field}`}
         onGo={() => undefined}
         attempt={1}
+        keep={null}
       />,
     );
     expect(markup).toContain('Not saved: 2 things have to be mended.');

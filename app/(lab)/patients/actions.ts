@@ -11,6 +11,7 @@ import { wasStored } from '@/lib/records/write-requests/read';
 import { calendarDay } from '@/lib/registry/calendar-day';
 import { isRefused } from '@/lib/registry/findings';
 import { PATIENT_LABELS, PROCEDURE_LABELS } from '@/lib/registry/forms/field-labels';
+import { keptValuesOf, standingFindings } from '@/lib/registry/forms/kept-values';
 import { checkPatientAgainstHistory } from '@/lib/registry/forms/patient-checks';
 import { patientAmendmentSchema, patientFormSchema } from '@/lib/registry/forms/patient-form';
 import { checkProcedureAgainstPatient } from '@/lib/registry/forms/procedure-checks';
@@ -78,8 +79,12 @@ export async function recordProcedureOf(patientId: string, input: unknown): Prom
       const place = await readProcedurePlace(actor, idOf(patientId));
       if (!place) throw new ApplicationError('not-found', 'There is no such patient in this lab.');
       const findings = checkProcedureAgainstPatient(values, { ...place.context, today: today() });
-      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
-      const { id, version } = await recordProcedure(actor, place.patientId, values, request);
+      const standing = standingFindings(findings, values.kept);
+      if (standing.length > 0 && !(await wasStored(actor, request))) {
+        return { kind: 'invalid', findings: standing };
+      }
+      const kept = keptValuesOf(findings, values.kept, values);
+      const { id, version } = await recordProcedure(actor, place.patientId, values, request, kept);
       return { kind: 'saved', id, version, message: 'The procedure is recorded.', href: `/cases/${id}` };
     },
   );

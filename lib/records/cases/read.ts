@@ -28,6 +28,8 @@ export interface CaseHead {
   /** Every procedure of the patient, this one among them, in order. */
   readonly procedures: readonly SiblingCase[];
   readonly values: ProcedureFormInput;
+  /** Unusual values that were kept, by path, those of other forms behind their prefix; with the reason. */
+  readonly keptValues: readonly { readonly field: string; readonly reason: string }[];
 }
 
 /** A case with its patient's facts, as read and as the form holds them; null when the lab has no such case. */
@@ -37,6 +39,7 @@ export async function readCase(actor: Actor, id: string): Promise<CaseHead | nul
     where: { labId_id: { labId, id } },
     include: {
       baseline: true,
+      keptValues: true,
       operator: true,
       patient: { include: { procedures: { orderBy: { ordinal: 'asc' } } } },
     },
@@ -66,6 +69,11 @@ export async function readCase(actor: Actor, id: string): Promise<CaseHead | nul
       ordinal: sibling.ordinal,
       performedOn: dayFromDate(sibling.performedOn),
     })),
-    values: procedureFormValues(row, baseline),
+    values: procedureFormValues(row, baseline, ownForm(row.keptValues)),
+    keptValues: row.keptValues.map(({ field, reason }) => ({ field, reason })),
   };
 }
+
+/** Reasons of the procedure's own form; those of others stand behind a prefix. */
+const ownForm = <Row extends { field: string }>(rows: readonly Row[]): Row[] =>
+  rows.filter(({ field }) => !field.includes(':'));

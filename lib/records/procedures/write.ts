@@ -1,5 +1,6 @@
 import 'server-only';
 import { randomUUID } from 'node:crypto';
+import { deriveAfType } from '../../registry/af-type';
 import {
   fluoroscopySecondsOf,
   type ProcedureAmendment,
@@ -8,6 +9,7 @@ import {
 import { ApplicationError, StaleEdit } from '../../runtime/application-error';
 import type { Actor } from '../actor';
 import { dateFromDay } from '../day-edge';
+import { type KeptValueEntry, keepValues } from '../kept-values/write';
 import { type FormRequest, type OpenWrite, record } from '../record';
 import { procedureValuesByPath } from './form-values';
 
@@ -19,6 +21,7 @@ export function recordProcedure(
   patientId: string,
   form: ProcedureForm,
   request: FormRequest,
+  kept: readonly KeptValueEntry[] = [],
 ): Promise<WrittenProcedure> {
   const order = { action: 'procedure.record', reason: 'entered', patientId, request };
   return record<WrittenProcedure>(actor, order, async (open) => {
@@ -30,11 +33,14 @@ export function recordProcedure(
     });
     await moveOrdinals(open, patientId, earlier + 1);
     const row = await tx.procedure.create({
-      data: { labId, id, patientId, ordinal: earlier + 1, ...columnsOf(form) },
+      data: { labId, id, patientId, ordinal: earlier + 1, state: 'draft', ...columnsOf(form) },
     });
-    const baseline = await tx.baseline.create({ data: { labId, procedureId: id, ...form.baseline } });
+    const baseline = await tx.baseline.create({
+      data: { labId, procedureId: id, ...baselineColumnsOf(form) },
+    });
     note({ entity: 'procedures', entityId: id, patientId, before: null, after: row });
     note({ entity: 'baselines', entityId: id, patientId, before: null, after: baseline });
+    await keepValues(open, { id, patientId }, kept);
     return { id, version: row.version };
   });
 }
@@ -45,6 +51,7 @@ export function amendProcedure(
   procedure: { readonly id: string; readonly patientId: string },
   form: ProcedureAmendment,
   request: FormRequest,
+  kept: readonly KeptValueEntry[] = [],
 ): Promise<WrittenProcedure> {
   const { id, patientId } = procedure;
   const order = { action: 'procedure.amend', reason: form.reason, patientId, request };
@@ -63,11 +70,12 @@ export function amendProcedure(
     });
     const baseline = await tx.baseline.upsert({
       where: { labId_procedureId: { labId, procedureId: id } },
-      create: { labId, procedureId: id, ...form.baseline },
-      update: { ...form.baseline, version: { increment: 1 } },
+      create: { labId, procedureId: id, ...baselineColumnsOf(form) },
+      update: { ...baselineColumnsOf(form), version: { increment: 1 } },
     });
     note({ entity: 'procedures', entityId: id, patientId, before: rowBefore, after });
     note({ entity: 'baselines', entityId: id, patientId, before: baselineBefore, after: baseline });
+    await keepValues(open, procedure, kept);
     await sortOrdinals(open, patientId);
     const { version } = await tx.procedure.findUniqueOrThrow({ where: key, select: { version: true } });
     return { id, version };
@@ -75,16 +83,33 @@ export function amendProcedure(
 }
 
 function columnsOf(form: ProcedureForm) {
+  const {
+    performedOn,
+    dischargedOn,
+    fluoroscopyMinutes,
+    baseline: _before,
+    kept: _reasons,
+    ...same
+  } = own(form);
   return {
-    performedOn: dateFromDay(form.performedOn),
-    ageYears: form.ageYears,
-    operatorId: form.operatorId,
-    energy: form.energy,
-    steering: form.steering,
-    intendedStrategy: form.intendedStrategy,
-    procedureMinutes: form.procedureMinutes,
-    fluoroscopySeconds: fluoroscopySecondsOf(form.fluoroscopyMinutes),
+    ...same,
+    performedOn: dateFromDay(performedOn),
+    dischargedOn: dischargedOn === null ? null : dateFromDay(dischargedOn),
+    fluoroscopySeconds: fluoroscopySecondsOf(fluoroscopyMinutes),
   };
+}
+
+/** The form without what only an amendment carries. */
+function own(form: ProcedureForm & { readonly version?: number; readonly reason?: string }): ProcedureForm {
+  const { version: _seen, reason: _why, ...values } = form;
+  return values;
+}
+
+/** The AF type follows from the longest episode where nobody has chosen one. */
+function baselineColumnsOf({ baseline }: ProcedureForm) {
+  if (baseline.afType !== null) return baseline;
+  const answer = deriveAfType(baseline.longestEpisodeDays, baseline.episodeEnding);
+  return answer.kind === 'derived' ? { ...baseline, afType: answer.afType } : baseline;
 }
 
 async function checkOperator({ tx, labId }: OpenWrite, operatorId: string | null): Promise<void> {

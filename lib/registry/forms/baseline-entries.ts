@@ -1,6 +1,9 @@
 import { z } from 'zod';
+import { BASELINE_VARIABLES } from '../case-variables';
+import { DRUGS } from '../drugs';
+import { LEGAL_BASES, QUALITY_INSTRUMENTS } from '../procedure-vocabulary';
 import { AF_TYPES, EPISODE_ENDINGS, SYMPTOM_SCORES } from '../vocabulary';
-import { choiceEntry, type NumberField, numberEntry, yesNoEntry } from './entries';
+import { choiceEntry, choiceListEntry, type NumberField, numberEntry, yesNoEntry } from './entries';
 import { BASELINE_LABELS } from './field-labels';
 
 /** Words that people expect among AF types; none exists for a patient whose rhythm is being treated (2017 consensus, Table 1). */
@@ -12,127 +15,123 @@ const REFUSED_AF_TYPES: Readonly<Record<string, string>> = {
   lone: '“lone” says nothing about how long AF lasts and is no longer used. Choose by the longest episode, and record heart disease in its own fields.',
 };
 
+type Limits = Omit<NumberField, 'label' | 'unit'>;
+const whole = (min: number, max: number, usualMin?: number, usualMax?: number): Limits => ({
+  min,
+  max,
+  decimals: 0,
+  ...(usualMin === undefined ? {} : { usualMin }),
+  ...(usualMax === undefined ? {} : { usualMax }),
+});
+
 /** Impossible limits are those of the database; usual ranges are common practice, no source, and only question the entry. */
-export const BASELINE_NUMBERS = {
-  longestEpisodeDays: {
-    label: BASELINE_LABELS.longestEpisodeDays,
-    unit: 'd',
-    min: 0,
-    max: 36_500,
-    usualMax: 3650,
-    decimals: 0,
-  },
-  afSinceYear: { label: BASELINE_LABELS.afSinceYear, unit: '', min: 1890, max: 2100, decimals: 0 },
-  laDiameterMm: {
-    label: BASELINE_LABELS.laDiameterMm,
-    unit: 'mm',
-    min: 10,
-    max: 120,
-    usualMin: 25,
-    usualMax: 65,
-    decimals: 0,
-  },
-  laVolumeIndexMlM2: {
-    label: BASELINE_LABELS.laVolumeIndexMlM2,
-    unit: 'mL/m2',
-    min: 5,
-    max: 300,
-    usualMin: 15,
-    usualMax: 100,
-    decimals: 1,
-  },
-  lvefPct: {
-    label: BASELINE_LABELS.lvefPct,
-    unit: '%',
-    min: 5,
-    max: 90,
-    usualMin: 20,
-    usualMax: 75,
-    decimals: 0,
-  },
-  bmiKgM2: {
-    label: BASELINE_LABELS.bmiKgM2,
-    unit: 'kg/m2',
-    min: 10,
-    max: 90,
-    usualMin: 16,
-    usualMax: 50,
-    decimals: 1,
-  },
-  egfrMlMin173m2: {
-    label: BASELINE_LABELS.egfrMlMin173m2,
-    unit: 'mL/min/{1.73_m2}',
-    min: 1,
-    max: 200,
-    usualMin: 15,
-    usualMax: 130,
-    decimals: 0,
-  },
-  priorCardioversions: {
-    label: BASELINE_LABELS.priorCardioversions,
-    unit: '',
-    min: 0,
-    max: 99,
-    usualMax: 15,
-    decimals: 0,
-  },
-  failedAntiarrhythmics: {
-    label: BASELINE_LABELS.failedAntiarrhythmics,
-    unit: '',
-    min: 0,
-    max: 20,
-    usualMax: 6,
-    decimals: 0,
-  },
-} as const satisfies Record<string, NumberField>;
+const LIMITS = {
+  longestEpisodeDays: whole(0, 36_500, undefined, 3650),
+  afSinceYear: whole(1890, 2100),
+  laDiameterMm: whole(10, 120, 25, 65),
+  laVolumeIndexMlM2: { ...whole(5, 300, 15, 100), decimals: 1 },
+  laAreaIndexCm2M2: { ...whole(3, 60, 5, 25), decimals: 1 },
+  lvefPct: whole(5, 90, 20, 75),
+  bmiKgM2: { ...whole(10, 90, 16, 50), decimals: 1 },
+  egfrMlMin173m2: whole(1, 200, 15, 130),
+  priorCardioversions: whole(0, 99, undefined, 15),
+  failedAntiarrhythmics: whole(0, 20, undefined, 6),
+  qualityScore: { ...whole(-100, 1000, 0, 100), decimals: 1 },
+} as const satisfies Partial<Record<keyof typeof BASELINE_VARIABLES, Limits>>;
+
+export type BaselineNumber = keyof typeof LIMITS;
+
+function numberField(name: BaselineNumber): NumberField {
+  const { label, unit } = BASELINE_VARIABLES[name];
+  return { label, unit, ...LIMITS[name] };
+}
+
+export const BASELINE_NUMBERS: Readonly<Record<BaselineNumber, NumberField>> = {
+  longestEpisodeDays: numberField('longestEpisodeDays'),
+  afSinceYear: numberField('afSinceYear'),
+  laDiameterMm: numberField('laDiameterMm'),
+  laVolumeIndexMlM2: numberField('laVolumeIndexMlM2'),
+  laAreaIndexCm2M2: numberField('laAreaIndexCm2M2'),
+  lvefPct: numberField('lvefPct'),
+  bmiKgM2: numberField('bmiKgM2'),
+  egfrMlMin173m2: numberField('egfrMlMin173m2'),
+  priorCardioversions: numberField('priorCardioversions'),
+  failedAntiarrhythmics: numberField('failedAntiarrhythmics'),
+  qualityScore: numberField('qualityScore'),
+};
+
+const amount = (name: BaselineNumber) => numberEntry(BASELINE_NUMBERS[name]);
+const yesNo = (name: keyof typeof BASELINE_LABELS) => yesNoEntry(BASELINE_LABELS[name]);
+
+/** Yes-or-no conditions in the order in which they are asked. */
+export const BASELINE_CONDITIONS = [
+  'structuralHeartDisease',
+  'cardiomyopathy',
+  'heartFailure',
+  'coronaryDisease',
+  'vascularDisease',
+  'strokeHistory',
+  'hypertension',
+  'uncontrolledHypertension',
+  'diabetes',
+  'metabolicSyndrome',
+  'copd',
+  'sleepApnoea',
+  'smoker',
+  'bundleBranchBlock',
+  'renalDisease',
+  'liverDisease',
+  'bleedingHistory',
+  'labileInr',
+  'antiplateletOrNsaid',
+  'alcoholExcess',
+] as const;
 
 /** What is known before the procedure; everything may stay empty, because a value not known is not a "no". */
 export const baselineEntries = z.strictObject({
   afType: choiceEntry(BASELINE_LABELS.afType, AF_TYPES, REFUSED_AF_TYPES),
-  longestEpisodeDays: numberEntry(BASELINE_NUMBERS.longestEpisodeDays),
+  longestEpisodeDays: amount('longestEpisodeDays'),
   episodeEnding: choiceEntry(BASELINE_LABELS.episodeEnding, EPISODE_ENDINGS),
-  afSinceYear: numberEntry(BASELINE_NUMBERS.afSinceYear),
+  afSinceYear: amount('afSinceYear'),
   symptomScore: choiceEntry(BASELINE_LABELS.symptomScore, SYMPTOM_SCORES),
-  laDiameterMm: numberEntry(BASELINE_NUMBERS.laDiameterMm),
-  laVolumeIndexMlM2: numberEntry(BASELINE_NUMBERS.laVolumeIndexMlM2),
-  lvefPct: numberEntry(BASELINE_NUMBERS.lvefPct),
-  bmiKgM2: numberEntry(BASELINE_NUMBERS.bmiKgM2),
-  egfrMlMin173m2: numberEntry(BASELINE_NUMBERS.egfrMlMin173m2),
-  structuralHeartDisease: yesNoEntry(BASELINE_LABELS.structuralHeartDisease),
-  heartFailure: yesNoEntry(BASELINE_LABELS.heartFailure),
-  hypertension: yesNoEntry(BASELINE_LABELS.hypertension),
-  diabetes: yesNoEntry(BASELINE_LABELS.diabetes),
-  strokeHistory: yesNoEntry(BASELINE_LABELS.strokeHistory),
-  vascularDisease: yesNoEntry(BASELINE_LABELS.vascularDisease),
-  coronaryDisease: yesNoEntry(BASELINE_LABELS.coronaryDisease),
-  copd: yesNoEntry(BASELINE_LABELS.copd),
-  sleepApnoea: yesNoEntry(BASELINE_LABELS.sleepApnoea),
-  smoker: yesNoEntry(BASELINE_LABELS.smoker),
-  priorCardioversions: numberEntry(BASELINE_NUMBERS.priorCardioversions),
-  failedAntiarrhythmics: numberEntry(BASELINE_NUMBERS.failedAntiarrhythmics),
+  legalBasis: choiceEntry(BASELINE_LABELS.legalBasis, LEGAL_BASES),
+  laDiameterMm: amount('laDiameterMm'),
+  laVolumeIndexMlM2: amount('laVolumeIndexMlM2'),
+  laAreaIndexCm2M2: amount('laAreaIndexCm2M2'),
+  lvefPct: amount('lvefPct'),
+  bmiKgM2: amount('bmiKgM2'),
+  egfrMlMin173m2: amount('egfrMlMin173m2'),
+  structuralHeartDisease: yesNo('structuralHeartDisease'),
+  cardiomyopathy: yesNo('cardiomyopathy'),
+  heartFailure: yesNo('heartFailure'),
+  coronaryDisease: yesNo('coronaryDisease'),
+  vascularDisease: yesNo('vascularDisease'),
+  strokeHistory: yesNo('strokeHistory'),
+  hypertension: yesNo('hypertension'),
+  uncontrolledHypertension: yesNo('uncontrolledHypertension'),
+  diabetes: yesNo('diabetes'),
+  metabolicSyndrome: yesNo('metabolicSyndrome'),
+  copd: yesNo('copd'),
+  sleepApnoea: yesNo('sleepApnoea'),
+  smoker: yesNo('smoker'),
+  bundleBranchBlock: yesNo('bundleBranchBlock'),
+  renalDisease: yesNo('renalDisease'),
+  liverDisease: yesNo('liverDisease'),
+  bleedingHistory: yesNo('bleedingHistory'),
+  labileInr: yesNo('labileInr'),
+  antiplateletOrNsaid: yesNo('antiplateletOrNsaid'),
+  alcoholExcess: yesNo('alcoholExcess'),
+  priorCardioversions: amount('priorCardioversions'),
+  failedAntiarrhythmics: amount('failedAntiarrhythmics'),
+  drugs: choiceListEntry(BASELINE_LABELS.drugs, DRUGS),
+  qualityInstrument: choiceEntry(BASELINE_LABELS.qualityInstrument, QUALITY_INSTRUMENTS),
+  qualityScore: amount('qualityScore'),
 });
+export type BaselineForm = z.output<typeof baselineEntries>;
 
-export const emptyBaseline = {
-  afType: '',
-  longestEpisodeDays: '',
-  episodeEnding: '',
-  afSinceYear: '',
-  symptomScore: '',
-  laDiameterMm: '',
-  laVolumeIndexMlM2: '',
-  lvefPct: '',
-  bmiKgM2: '',
-  egfrMlMin173m2: '',
-  structuralHeartDisease: '',
-  heartFailure: '',
-  hypertension: '',
-  diabetes: '',
-  strokeHistory: '',
-  vascularDisease: '',
-  coronaryDisease: '',
-  copd: '',
-  sleepApnoea: '',
-  smoker: '',
-  priorCardioversions: '',
-  failedAntiarrhythmics: '',
-} satisfies z.input<typeof baselineEntries>;
+const asked = Object.keys(baselineEntries.shape) as (keyof BaselineForm)[];
+
+/** Every field empty. */
+export const emptyBaseline: z.input<typeof baselineEntries> = Object.fromEntries(
+  asked.map((name) => [name, name === 'drugs' ? [] : '']),
+);

@@ -175,6 +175,16 @@ export function requiredChoiceEntry<const List extends readonly Term[]>(label: s
   );
 }
 
+/** Any number of a list, each once, in the order of the list; an absent list is empty. */
+export function choiceListEntry<const List extends readonly Term[]>(label: string, list: List) {
+  const message = `${label}: something is none of the choices. Choose from the list.`;
+  return z
+    .array(z.enum(codesIn(list), { error: message }), { error: message })
+    .max(list.length, { error: message })
+    .default([])
+    .transform((chosen) => codesIn(list).filter((code) => chosen.includes(code)));
+}
+
 /** Yes, no, or not recorded: 'yes', 'no', '', true, false or null. */
 export const yesNoEntry = (label: string) => optionalEntry<Ticked, boolean>(label, readYesNo);
 

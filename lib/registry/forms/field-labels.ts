@@ -1,3 +1,5 @@
+import { BASELINE_VARIABLES, PROCEDURE_VARIABLES, type Variable } from '../case-variables';
+
 /** Words for the fields of each form by path: the forms print them, conflicts name them. */
 export const PATIENT_LABELS = {
   birthYear: 'Birth year',
@@ -11,41 +13,15 @@ export const PATIENT_LABELS = {
   transferredOn: 'Transferred on',
 } as const;
 
-export const BASELINE_LABELS = {
-  afType: 'AF type',
-  longestEpisodeDays: 'Longest episode',
-  episodeEnding: 'How the longest episode ended',
-  afSinceYear: 'AF since',
-  symptomScore: 'Symptom score',
-  laDiameterMm: 'LA diameter',
-  laVolumeIndexMlM2: 'LA volume index',
-  lvefPct: 'LVEF',
-  bmiKgM2: 'BMI',
-  egfrMlMin173m2: 'eGFR',
-  structuralHeartDisease: 'Structural heart disease',
-  heartFailure: 'Heart failure',
-  hypertension: 'Hypertension',
-  diabetes: 'Diabetes',
-  strokeHistory: 'Earlier stroke or TIA',
-  vascularDisease: 'Vascular disease',
-  coronaryDisease: 'Coronary disease',
-  copd: 'COPD',
-  sleepApnoea: 'Sleep apnoea',
-  smoker: 'Smoker',
-  priorCardioversions: 'Earlier cardioversions',
-  failedAntiarrhythmics: 'Failed antiarrhythmic drugs',
-} as const;
+type Labels<Variables> = { readonly [K in keyof Variables]: string };
 
-const PROCEDURE_OWN = {
-  performedOn: 'Procedure day',
-  ageYears: 'Age at the procedure',
-  operatorId: 'Operator',
-  energy: 'Energy',
-  steering: 'Steering',
-  intendedStrategy: 'Intended strategy',
-  procedureMinutes: 'Procedure time',
-  fluoroscopyMinutes: 'Fluoroscopy time',
-} as const;
+function labelsOf<Variables extends Record<string, Variable>>(variables: Variables): Labels<Variables> {
+  const entries = Object.entries(variables).map(([name, { label }]) => [name, label]);
+  return Object.fromEntries(entries);
+}
+
+export const BASELINE_LABELS = labelsOf(BASELINE_VARIABLES);
+const PROCEDURE_OWN = labelsOf(PROCEDURE_VARIABLES);
 
 export const PROCEDURE_LABELS: Readonly<Record<string, string>> & typeof PROCEDURE_OWN = {
   ...PROCEDURE_OWN,

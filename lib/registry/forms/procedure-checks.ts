@@ -1,3 +1,4 @@
+import { deriveAfType } from '../af-type';
 import { type CalendarDay, daysBetween } from '../calendar-day';
 import { type Finding, refusal, warning } from '../findings';
 import { AF_TYPES, type AfType, labelOf } from '../vocabulary';
@@ -22,6 +23,7 @@ export interface ProcedureContext {
 export function checkProcedureAgainstPatient(procedure: ProcedureForm, context: ProcedureContext): Finding[] {
   return [
     ...checkDay(procedure.performedOn, context),
+    ...checkDischarge(procedure.dischargedOn, context),
     ...checkAge(procedure, context.birthYear),
     ...checkBaseline(procedure, context.birthYear),
     ...warningsOfProcedure(procedure),
@@ -30,36 +32,26 @@ export function checkProcedureAgainstPatient(procedure: ProcedureForm, context: 
 
 /** Values outside the usual ranges, and an AF type that its longest episode does not support: questions, not refusals. */
 export function warningsOfProcedure(procedure: ProcedureForm): Finding[] {
-  const { afType, longestEpisodeDays } = procedure.baseline;
+  const { afType, longestEpisodeDays, episodeEnding } = procedure.baseline;
   const found = [
     ...warningsOfNumbers({ ...procedure }, PROCEDURE_NUMBERS),
     ...warningsOfNumbers(procedure.baseline, BASELINE_NUMBERS, 'baseline.'),
   ];
-  if (
-    afType !== null &&
-    longestEpisodeDays !== null &&
-    !afTypesOfEpisode(longestEpisodeDays).includes(afType)
-  ) {
-    const [fitting] = afTypesOfEpisode(longestEpisodeDays);
+  const fitting = deriveAfType(longestEpisodeDays, episodeEnding);
+  if (afType !== null && fitting.kind === 'derived' && !isSupported(afType, fitting.afType)) {
     found.push(
       warning(
         'baseline.afType',
-        `${BASELINE_LABELS.afType}: ${labelOf(AF_TYPES, afType).toLowerCase()} does not fit a longest episode of ${longestEpisodeDays} d (${labelOf(AF_TYPES, fitting).toLowerCase()}). Check both, or keep them.`,
+        `${BASELINE_LABELS.afType}: ${labelOf(AF_TYPES, afType).toLowerCase()} does not fit a longest episode of ${longestEpisodeDays} d (${labelOf(AF_TYPES, fitting.afType).toLowerCase()}). Check both, or keep them.`,
       ),
     );
   }
   return found;
 }
 
-/**
- * AF types that a longest continuous episode of so many days supports, the exact one first (2017 consensus, Table 1: up to
- * 7 days; more than 7 days; less than 3 months, taken as 91 days; more than 12 months, taken as 365 days).
- */
-export function afTypesOfEpisode(longestEpisodeDays: number): readonly AfType[] {
-  if (longestEpisodeDays <= 7) return ['paroxysmal'];
-  if (longestEpisodeDays <= 91) return ['early-persistent', 'persistent'];
-  return longestEpisodeDays <= 365 ? ['persistent'] : ['long-standing-persistent'];
-}
+/** An early persistent episode is a persistent one. */
+const isSupported = (chosen: AfType, derived: AfType): boolean =>
+  chosen === derived || (chosen === 'persistent' && derived === 'early-persistent');
 
 /** Cases are numbered by their days: what happens when an entry comes late or moves. */
 const REORDERED = 'If that is right, the numbers of this patient’s cases change to follow the days.';
@@ -101,6 +93,23 @@ function checkDay(performedOn: CalendarDay, context: ProcedureContext): Finding[
     );
   }
   return found;
+}
+
+function checkDischarge(dischargedOn: CalendarDay | null, { today, diedOn }: ProcedureContext): Finding[] {
+  if (dischargedOn === null) return [];
+  const label = PROCEDURE_LABELS.dischargedOn;
+  if (daysBetween(today, dischargedOn) > 0) {
+    const message = `${label}: ${dischargedOn} lies in the future. Leave it empty until the patient has left.`;
+    return [refusal('dischargedOn', message)];
+  }
+  return diedOn !== null && daysBetween(diedOn, dischargedOn) > 0
+    ? [
+        refusal(
+          'dischargedOn',
+          `${label}: ${dischargedOn} is after the death on ${diedOn}. Mend one of the two.`,
+        ),
+      ]
+    : [];
 }
 
 function checkAge({ ageYears, performedOn }: ProcedureForm, birthYear: number): Finding[] {

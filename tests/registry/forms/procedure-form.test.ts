@@ -5,7 +5,6 @@ import { calendarDay } from '@/lib/registry/calendar-day';
 import { BASELINE_NUMBERS } from '@/lib/registry/forms/baseline-entries';
 import { PROCEDURE_LABELS } from '@/lib/registry/forms/field-labels';
 import {
-  afTypesOfEpisode,
   checkProcedureAgainstPatient,
   type ProcedureContext,
   warningsOfProcedure,
@@ -34,9 +33,10 @@ describe('procedure form', () => {
       'performedOn',
       'energy',
     ]);
-    const { performedOn, energy, baseline, ...rest } = procedureFormSchema.parse(typed);
-    expect([performedOn, energy]).toEqual(['2024-03-01', 'radiofrequency']);
-    expect(new Set([...Object.values(rest), ...Object.values(baseline)])).toEqual(new Set([null]));
+    const { performedOn, energy, kept, baseline, ...rest } = procedureFormSchema.parse(typed);
+    const { drugs, ...before } = baseline;
+    expect([performedOn, energy, kept, drugs]).toEqual(['2024-03-01', 'radiofrequency', [], []]);
+    expect(new Set([...Object.values(rest), ...Object.values(before)])).toEqual(new Set([null]));
   });
 
   it('says everything at once, beside the fields', () => {
@@ -128,12 +128,36 @@ describe('procedure form', () => {
   });
 
   it('has a label for every field', () => {
-    const paths = Object.keys(emptyProcedureForm).flatMap((name) =>
-      name === 'baseline'
-        ? Object.keys(emptyProcedureForm.baseline).map((inner) => `baseline.${inner}`)
-        : [name],
-    );
+    const { kept: _reasons, baseline, ...own } = emptyProcedureForm;
+    const paths = [...Object.keys(own), ...Object.keys(baseline).map((inner) => `baseline.${inner}`)];
     expect(Object.keys(PROCEDURE_LABELS).sort()).toEqual(paths.sort());
+  });
+
+  it('refuses a discharge before the procedure, and a part that is longer than the whole', () => {
+    const refused = refusalsOf(procedureFormSchema, {
+      ...typed,
+      dischargedOn: '2024-02-29',
+      procedureMinutes: '100',
+      leftAtrialMinutes: '101',
+      fluoroscopyMinutes: '100.01',
+    });
+    expect(refused.map(([field]) => field).sort()).toEqual([
+      'dischargedOn',
+      'fluoroscopyMinutes',
+      'leftAtrialMinutes',
+    ]);
+    const possible = { dischargedOn: '2024-03-01', procedureMinutes: '100', leftAtrialMinutes: '100' };
+    expect(refusalsOf(procedureFormSchema, { ...typed, ...possible, fluoroscopyMinutes: '100' })).toEqual([]);
+  });
+
+  it('takes drugs of the list, each once and in its order, and no others', () => {
+    const drugs = (chosen: unknown) => procedureFormSchema.safeParse(withBaseline({ drugs: chosen }));
+    expect(drugs(['sotalol', 'flecainide', 'sotalol']).data?.baseline.drugs).toEqual([
+      'flecainide',
+      'sotalol',
+    ]);
+    expect(drugs(['aspirin']).success).toBe(false);
+    expect(drugs(Array.from({ length: 40 }, () => 'sotalol')).success).toBe(false);
   });
 
   it('is amended with the version seen and a reason', () => {
@@ -260,7 +284,6 @@ describe('usual ranges', () => {
     [365, ['persistent']],
     [366, ['long-standing-persistent']],
   ])('an episode of %i d supports %j', (days, types) => {
-    expect(afTypesOfEpisode(days)).toEqual(types);
     for (const { code } of AF_TYPES) {
       const expected = types.includes(code) ? [] : ['baseline.afType'];
       expect(warned(withBaseline({ afType: code, longestEpisodeDays: days }))).toEqual(expected);

@@ -12,6 +12,7 @@ import { wasStored } from '@/lib/records/write-requests/read';
 import { calendarDay } from '@/lib/registry/calendar-day';
 import { isRefused } from '@/lib/registry/findings';
 import { PROCEDURE_LABELS, VISIT_LABELS } from '@/lib/registry/forms/field-labels';
+import { keptValuesOf, standingFindings } from '@/lib/registry/forms/kept-values';
 import { checkProcedureAgainstPatient } from '@/lib/registry/forms/procedure-checks';
 import { procedureAmendmentSchema } from '@/lib/registry/forms/procedure-form';
 import { checkVisitAgainstCase } from '@/lib/registry/forms/visit-checks';
@@ -37,8 +38,12 @@ export async function changeProcedure(caseId: string, input: unknown): Promise<W
       const place = head && (await readProcedurePlace(actor, head.patientId, head.id));
       if (!place) throw new ApplicationError('not-found', 'There is no such case in this lab.');
       const findings = checkProcedureAgainstPatient(values, { ...place.context, today: today() });
-      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
-      const { id, version } = await amendProcedure(actor, head, values, request);
+      const standing = standingFindings(findings, values.kept);
+      if (standing.length > 0 && !(await wasStored(actor, request))) {
+        return { kind: 'invalid', findings: standing };
+      }
+      const kept = keptValuesOf(findings, values.kept, values);
+      const { id, version } = await amendProcedure(actor, head, values, request, kept);
       return { kind: 'saved', id, version, message: 'The procedure is changed.', href: `/cases/${id}` };
     },
   );

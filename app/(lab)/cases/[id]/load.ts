@@ -6,12 +6,14 @@ import { isAllowed, type Permission } from '@/lib/access/permissions';
 import { readFollowUp, readVisitForEditing } from '@/lib/records/cases/follow-up';
 import { readHistory } from '@/lib/records/cases/history';
 import { type CaseHead, readCase } from '@/lib/records/cases/read';
+import { readScoreFacts } from '@/lib/records/cases/score-facts';
 import { readOperators } from '@/lib/records/labs/operators';
 import { readProcedurePlace } from '@/lib/records/procedures/context';
 import { readVisitPlace } from '@/lib/records/visits/context';
 import { calendarDay } from '@/lib/registry/calendar-day';
 import { caseCode } from '@/lib/registry/cohort';
 import { UNSCHEDULED } from '@/lib/registry/forms/visit-form';
+import { computeScores } from '@/lib/registry/scores/list';
 import { slotStatesOf } from '@/lib/registry/worklist';
 import { todayText } from '@/lib/runtime/clock';
 
@@ -34,7 +36,12 @@ async function openCase(typedId: string, permission: Permission) {
 /** A case's head, its values as stored, and what this person may do with it. */
 export async function loadCase(typedId: string) {
   const { actor, head, may } = await openCase(typedId, 'cases.read');
-  return { head, may, operators: await readOperators(actor) };
+  const [operators, facts] = await Promise.all([
+    readOperators(actor),
+    readScoreFacts(actor, head.id, today()),
+  ]);
+  if (!facts) notFound();
+  return { head, may, operators, scores: computeScores(facts) };
 }
 
 /** What happened since, and the plan with the state of each slot today. */

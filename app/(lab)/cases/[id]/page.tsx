@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import { CaseFrame } from '@/components/registry/case-frame';
 import { CaseMargin } from '@/components/registry/case-margin';
 import { BaselineValues } from '@/components/registry/case-values';
+import { ScoreTable } from '@/components/registry/score-table';
 import { LinkButton } from '@/components/ui/button';
 import { Spread } from '@/components/ui/spread';
 import { loadCase } from './load';
@@ -9,7 +10,7 @@ import { loadCase } from './load';
 export const metadata: Metadata = { title: 'Case, baseline' };
 
 export default async function CaseBaseline({ params }: { params: Promise<{ id: string }> }) {
-  const { head, may, operators } = await loadCase((await params).id);
+  const { head, may, operators, scores } = await loadCase((await params).id);
   return (
     <CaseFrame
       head={head}
@@ -18,7 +19,9 @@ export default async function CaseBaseline({ params }: { params: Promise<{ id: s
     >
       <Spread margin={<CaseMargin head={head} may={may} />}>
         <h2>Before the procedure</h2>
-        <BaselineValues values={head.values} operators={operators} />
+        <BaselineValues values={head.values} operators={operators} kept={head.keptValues} />
+        <h2>Scores</h2>
+        <ScoreTable scores={scores} editHref={may.procedure ? `/cases/${head.id}/edit` : null} />
       </Spread>
     </CaseFrame>
   );

@@ -18,7 +18,7 @@ export default async function CaseProcedure({ params }: { params: Promise<{ id: 
     >
       <Spread margin={<CaseMargin head={head} may={may} />}>
         <h2>What was done</h2>
-        <ProcedureValues values={head.values} operators={operators} />
+        <ProcedureValues values={head.values} operators={operators} kept={head.keptValues} />
       </Spread>
     </CaseFrame>
   );
