@@ -16,6 +16,7 @@ import { Notice } from '@/components/ui/notice';
 import type { Finding } from '@/lib/registry/findings';
 import type { FormValue, WriteInput, WriteResult } from '@/lib/registry/write-result';
 import { type ConflictChoice, ConflictPanel } from './conflict-panel';
+import { draftWords, FlaggedTexts, StoredDraftNotice } from './draft-notice';
 import { FindingsSummary } from './findings-summary';
 import { findingsOfErrors, focusField, type PlacedFinding, placeFindings } from './form-findings';
 import { newIdempotencyKey } from './idempotency-key';
@@ -24,6 +25,7 @@ import { RecordFormContext } from './record-form-context';
 import { recordFormResolver } from './record-form-resolver';
 import { SaveBar } from './save-bar';
 import { SignedOutPanel } from './signed-out-panel';
+import { type DraftKeeping, useDraft } from './use-draft';
 import { fieldId } from './use-field';
 import { useReady } from './use-ready';
 
@@ -41,6 +43,8 @@ interface RecordFormProps<Input extends FieldValues, Output extends FieldValues>
   readonly check?: (values: Output) => readonly Finding[];
   /** Words for a value in a conflict (a label for a code). */
   readonly wordsFor?: (field: string, value: FormValue) => string;
+  /** Where unfinished values are kept; without it they stay in the page. */
+  readonly draft?: DraftKeeping;
   readonly saveLabel?: string;
   readonly cancelHref?: string;
   readonly onSaved?: (result: Extract<WriteResult, { kind: 'saved' }>) => void;
@@ -64,6 +68,10 @@ function reasonsIn(values: object): ReadonlyMap<string, string> {
   if (!Array.isArray(kept)) return new Map();
   return new Map(kept.map(({ field, reason }: { field: string; reason: string }) => [field, reason]));
 }
+
+/** The words of a field as they stand in the form. */
+const labelInForm = (form: HTMLFormElement | null, field: string): string =>
+  form?.querySelector<HTMLElement>(`[data-field="${CSS.escape(field)}"]`)?.dataset.label ?? field;
 
 /** A stored value in the shape in which the form holds the field: a list is told as one text. */
 function asHeld(held: unknown, stored: FormValue): FormValue | readonly string[] {
@@ -102,6 +110,12 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
     resolver: recordFormResolver(schema, check),
   });
   const { isSubmitting, isDirty, errors } = form.formState;
+  const [offered, setOffered] = useState(props.draft?.stored ?? null);
+  const { answer: draftAnswer, isCurrent, forget } = useDraft(form, props.draft);
+  const takeUp = () => {
+    if (offered) form.reset(offered.values as Input, { keepDefaultValues: true });
+    setOffered(null);
+  };
   const put = (name: string, value: FormValue | readonly (string | object)[]) =>
     form.setValue(name as Path<Input>, value as PathValue<Input, Path<Input>>, { shouldDirty: true });
 
@@ -113,6 +127,7 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
   const accept = (result: Extract<WriteResult, { kind: 'saved' }>) => {
     key.current = undefined;
     accepted.current = '';
+    forget();
     const kept = form.getValues();
     if (props.clearAfterSave) form.reset(defaultValues);
     else form.reset('version' in kept ? { ...kept, version: result.version } : kept);
@@ -190,7 +205,17 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
   return (
     <FormProvider {...form}>
       <RecordFormContext value={{ formId, warnings }}>
-        <LeaveGuard active={isDirty && !isSubmitting} />
+        <LeaveGuard active={isDirty && !isSubmitting && !isCurrent} />
+        {offered ? (
+          <StoredDraftNotice
+            draft={offered}
+            onTakeUp={takeUp}
+            onDrop={() => {
+              setOffered(null);
+              forget();
+            }}
+          />
+        ) : null}
         {summary.length > 0 ? (
           <FindingsSummary
             findings={summary}
@@ -230,11 +255,15 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
         ) : null}
         <form ref={element} aria-label={label} method="post" noValidate onSubmit={save}>
           {children}
+          <FlaggedTexts
+            flagged={draftAnswer?.kind === 'kept' ? draftAnswer.flagged : []}
+            labelOf={(field) => labelInForm(element.current, field)}
+          />
           <SaveBar
             label={saveLabel}
             ready={ready}
             busy={isSubmitting}
-            status={saved}
+            status={saved === '' ? draftWords(draftAnswer) : saved}
             cancelHref={props.cancelHref}
           />
         </form>

@@ -2,6 +2,7 @@
 
 import { RecordForm } from '@/components/forms/record-form';
 import type { Choice } from '@/components/forms/select-field';
+import type { DraftKeeping } from '@/components/forms/use-draft';
 import { checkProcedureAgainstPatient, type ProcedureContext } from '@/lib/registry/forms/procedure-checks';
 import {
   emptyProcedureForm,
@@ -22,6 +23,7 @@ interface Shared {
   readonly operators: readonly Choice[];
   readonly context: ProcedureContext;
   readonly cancelHref: string;
+  readonly draft: DraftKeeping;
 }
 
 /** Records a procedure with what was known before it. */
@@ -32,6 +34,7 @@ export function NewProcedureForm({ action, ...shared }: Shared & { action: Save<
       schema={procedureFormSchema}
       defaultValues={emptyProcedureForm}
       action={action}
+      draft={shared.draft}
       check={(values) => checkProcedureAgainstPatient(values, shared.context)}
       saveLabel="Record the procedure"
       cancelHref={shared.cancelHref}
@@ -56,6 +59,7 @@ export function EditProcedureForm({ action, values, version, ...shared }: EditPr
       schema={procedureAmendmentSchema}
       defaultValues={{ ...emptyProcedureForm, ...values, version, reason: '' }}
       action={action}
+      draft={shared.draft}
       check={(typed) => checkProcedureAgainstPatient(typed, shared.context)}
       wordsFor={(field, value) => wordsForProcedure(field, value, shared.operators)}
       saveLabel="Save the change"

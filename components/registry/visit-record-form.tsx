@@ -6,6 +6,7 @@ import { DayField } from '@/components/forms/day-field';
 import { FieldGroup, FieldRow } from '@/components/forms/field-group';
 import { RecordForm } from '@/components/forms/record-form';
 import { type Choice, SelectField } from '@/components/forms/select-field';
+import type { DraftKeeping } from '@/components/forms/use-draft';
 import { VISIT_LABELS as LABELS } from '@/lib/registry/forms/field-labels';
 import { checkVisitAgainstCase, type VisitContext } from '@/lib/registry/forms/visit-checks';
 import {
@@ -28,6 +29,7 @@ interface Shared {
   readonly slots: readonly Choice[];
   readonly context: VisitContext;
   readonly cancelHref: string;
+  readonly draft: DraftKeeping;
 }
 
 interface NewVisitProps extends Shared {
@@ -50,6 +52,7 @@ export function NewVisitForm({ action, proposedSlot, ...shared }: NewVisitProps)
       schema={visitFormSchema}
       defaultValues={{ ...emptyVisitForm, slot: proposedSlot, visitedOn: today, mode: 'clinic' }}
       action={action}
+      draft={shared.draft}
       check={(values) => checkVisitAgainstCase(values, shared.context)}
       saveLabel="Save the visit"
       cancelHref={shared.cancelHref}
@@ -73,6 +76,7 @@ export function EditVisitForm({ action, values, version, ...shared }: EditVisitP
       schema={visitAmendmentSchema}
       defaultValues={{ ...emptyVisitForm, ...values, version, reason: '' }}
       action={action}
+      draft={shared.draft}
       check={(typed) => checkVisitAgainstCase(typed, shared.context)}
       wordsFor={(field, value) => wordsForVisit(field, value, shared.slots)}
       saveLabel="Save the change"

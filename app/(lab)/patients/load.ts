@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation';
 import { z } from 'zod';
 import { requireActor } from '@/app/require-actor';
 import { isAllowed } from '@/lib/access/permissions';
+import { readDraft } from '@/lib/records/drafts/read';
 import { readOperators } from '@/lib/records/labs/operators';
 import { readPatientContext } from '@/lib/records/patients/context';
 import { readPatientForEditing } from '@/lib/records/patients/read';
@@ -39,6 +40,9 @@ export async function loadNewProcedure(typedId: string) {
   const id = idSchema.safeParse(typedId);
   const place = id.success ? await readProcedurePlace(actor, id.data) : null;
   if (!place) notFound();
-  const operators = await readOperators(actor);
-  return { place, context: { ...place.context, today: today() }, operators };
+  const [operators, draft] = await Promise.all([
+    readOperators(actor),
+    readDraft(actor, 'procedure-new', place.patientId),
+  ]);
+  return { place, context: { ...place.context, today: today() }, operators, draft };
 }

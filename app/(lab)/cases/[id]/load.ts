@@ -7,6 +7,7 @@ import { readFollowUp, readVisitForEditing } from '@/lib/records/cases/follow-up
 import { readHistory } from '@/lib/records/cases/history';
 import { type CaseHead, readCase } from '@/lib/records/cases/read';
 import { readScoreFacts } from '@/lib/records/cases/score-facts';
+import { readDraft } from '@/lib/records/drafts/read';
 import { readOperators } from '@/lib/records/labs/operators';
 import { readProcedurePlace } from '@/lib/records/procedures/context';
 import { readVisitPlace } from '@/lib/records/visits/context';
@@ -64,12 +65,13 @@ export async function loadHistory(typedId: string) {
 /** What the form of a procedure that is stored needs. */
 export async function loadProcedureEdit(typedId: string) {
   const { actor, head } = await openCase(typedId, 'procedure.write');
-  const [place, operators] = await Promise.all([
+  const [place, operators, draft] = await Promise.all([
     readProcedurePlace(actor, head.patientId, head.id),
     readOperators(actor),
+    readDraft(actor, 'procedure', head.id),
   ]);
   if (!place) notFound();
-  return { head, operators, context: { ...place.context, today: today() } };
+  return { head, operators, draft, context: { ...place.context, today: today() } };
 }
 
 /** What the form of a new visit needs; the slot asked for, else the first that is due. */
@@ -82,6 +84,7 @@ export async function loadNewVisit(typedId: string, typedSlot: string | string[]
   const due = statesOf(head, place).find((item) => item.state === 'in-window' || item.state === 'overdue');
   return {
     head,
+    draft: await readDraft(actor, 'visit-new', head.id),
     choices: slotChoices(slots),
     proposedSlot: asked ?? due?.slot.code ?? UNSCHEDULED,
     context: { ...place.context, today: today() },
@@ -99,6 +102,7 @@ export async function loadVisitEdit(typedId: string, typedVisitId: string) {
   return {
     head,
     visit,
+    draft: await readDraft(actor, 'visit', visit.id),
     choices: slotChoices(place.context.slots),
     context: { ...place.context, today: today() },
   };

@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import { EditVisitForm } from '@/components/registry/visit-record-form';
 import { PageHead } from '@/components/ui/page-head';
 import { caseCode } from '@/lib/registry/cohort';
+import { draftOf } from '../../../../drafts/draft-of';
 import { changeVisit } from '../../actions';
 import { loadVisitEdit } from '../../load';
 
@@ -9,7 +10,7 @@ export const metadata: Metadata = { title: 'Change a visit' };
 
 export default async function EditVisit({ params }: { params: Promise<{ id: string; visitId: string }> }) {
   const { id, visitId } = await params;
-  const { head, visit, choices, context } = await loadVisitEdit(id, visitId);
+  const { head, visit, choices, context, draft } = await loadVisitEdit(id, visitId);
   return (
     <>
       <PageHead
@@ -23,6 +24,7 @@ export default async function EditVisit({ params }: { params: Promise<{ id: stri
         version={visit.version}
         slots={choices}
         context={context}
+        draft={draftOf('visit', visit.id, draft)}
         cancelHref={`/cases/${head.id}/follow-up`}
       />
     </>

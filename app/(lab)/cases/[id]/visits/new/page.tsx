@@ -2,6 +2,7 @@ import type { Metadata } from 'next';
 import { NewVisitForm } from '@/components/registry/visit-record-form';
 import { PageHead } from '@/components/ui/page-head';
 import { caseCode } from '@/lib/registry/cohort';
+import { draftOf } from '../../../../drafts/draft-of';
 import { enterVisit } from '../../actions';
 import { loadNewVisit } from '../../load';
 
@@ -13,7 +14,7 @@ interface PageProps {
 }
 
 export default async function NewVisit({ params, searchParams }: PageProps) {
-  const { head, choices, proposedSlot, context } = await loadNewVisit(
+  const { head, choices, proposedSlot, context, draft } = await loadNewVisit(
     (await params).id,
     (await searchParams).slot,
   );
@@ -28,6 +29,7 @@ export default async function NewVisit({ params, searchParams }: PageProps) {
         proposedSlot={proposedSlot}
         slots={choices}
         context={context}
+        draft={draftOf('visit-new', head.id, draft)}
         cancelHref={`/cases/${head.id}/follow-up`}
       />
     </>

@@ -1,13 +1,14 @@
 import type { Metadata } from 'next';
 import { NewProcedureForm } from '@/components/registry/procedure-record-form';
 import { PageHead } from '@/components/ui/page-head';
+import { draftOf } from '../../../../drafts/draft-of';
 import { recordProcedureOf } from '../../../actions';
 import { loadNewProcedure } from '../../../load';
 
 export const metadata: Metadata = { title: 'Record a procedure' };
 
 export default async function NewProcedure({ params }: { params: Promise<{ id: string }> }) {
-  const { place, context, operators } = await loadNewProcedure((await params).id);
+  const { place, context, operators, draft } = await loadNewProcedure((await params).id);
   return (
     <>
       <PageHead
@@ -18,6 +19,7 @@ export default async function NewProcedure({ params }: { params: Promise<{ id: s
         action={recordProcedureOf.bind(null, place.patientId)}
         operators={operators.map(({ id, code }) => ({ code: id, label: code }))}
         context={context}
+        draft={draftOf('procedure-new', place.patientId, draft)}
         cancelHref={`/patients/${place.patientId}`}
       />
     </>
