@@ -1,7 +1,7 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { type ReactNode, useId, useRef, useState } from 'react';
+import { type ReactNode, useEffect, useId, useRef, useState } from 'react';
 import {
   type DefaultValues,
   type FieldValues,
@@ -118,6 +118,11 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
   };
   const put = (name: string, value: FormValue | readonly (string | object)[]) =>
     form.setValue(name as Path<Input>, value as PathValue<Input, Path<Input>>, { shouldDirty: true });
+
+  useEffect(() => {
+    const asked = /^#field=(.+)$/.exec(location.hash)?.[1];
+    if (asked && element.current) focusField(element.current, decodeURIComponent(asked));
+  }, []);
 
   const present = (findings: readonly Finding[]) => {
     if (element.current) setSummary(placeFindings(element.current, findings));

@@ -1,3 +1,4 @@
+import type { ReactNode } from 'react';
 import { LinkButton } from '@/components/ui/button';
 import { CountLink } from '@/components/ui/count-link';
 import { MarginNote } from '@/components/ui/spread';
@@ -24,12 +25,15 @@ interface CaseMarginProps {
     }[];
   };
   readonly may: { readonly patient: boolean; readonly procedure: boolean };
+  /** How far the case has come. */
+  readonly standing: ReactNode;
 }
 
 /** Whose case it is, the patient's other procedures, and how the label and the lesions agree. */
-export function CaseMargin({ head, may }: CaseMarginProps) {
+export function CaseMargin({ head, may, standing }: CaseMarginProps) {
   return (
     <>
+      <MarginNote title="State">{standing}</MarginNote>
       <MarginNote title="Patient">
         <p>
           <CountLink href={`/patients/${head.patientId}`}>{head.patientCode}</CountLink>, born{' '}

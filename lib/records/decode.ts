@@ -12,7 +12,7 @@ import {
 import type { LesionElement } from './generated/client';
 
 /** A stored code as a word of the vocabulary; a code that the vocabulary has lost is a defect, not a default. */
-function decode<Code extends string>(list: readonly Term<Code>[], code: string): Code {
+export function decodeCode<Code extends string>(list: readonly Term<Code>[], code: string): Code {
   const term = list.find((candidate) => candidate.code === code);
   if (!term) throw new Error(`stored code without an entry in the vocabulary: ${code}`);
   return term.code;
@@ -22,12 +22,12 @@ function decode<Code extends string>(list: readonly Term<Code>[], code: string):
 export const decodeOrNull = <Code extends string>(
   list: readonly Term<Code>[],
   code: string | null,
-): Code | null => (code === null ? null : decode(list, code));
+): Code | null => (code === null ? null : decodeCode(list, code));
 
 export const decodeEnergy = (code: string | null): Energy | null =>
-  code === null ? null : decode(ENERGIES, code);
-export const decodeKind = (code: string): RecordingKind => decode(RECORDING_KINDS, code);
-export const decodeRhythm = (code: string): Rhythm => decode(RHYTHMS, code);
+  code === null ? null : decodeCode(ENERGIES, code);
+export const decodeKind = (code: string): RecordingKind => decodeCode(RECORDING_KINDS, code);
+export const decodeRhythm = (code: string): Rhythm => decodeCode(RHYTHMS, code);
 
 export function decodeLesion(element: LesionElement): LesionFacts {
   return {

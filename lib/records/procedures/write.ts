@@ -8,6 +8,7 @@ import {
 } from '../../registry/forms/procedure-form';
 import { ApplicationError, StaleEdit } from '../../runtime/application-error';
 import type { Actor } from '../actor';
+import { amendedColumns } from '../case-states/write';
 import { dateFromDay } from '../day-edge';
 import { type KeptValueEntry, keepValues } from '../kept-values/write';
 import { type FormRequest, type OpenWrite, record } from '../record';
@@ -66,7 +67,7 @@ export function amendProcedure(
     await checkOperator(open, form.operatorId);
     const after = await tx.procedure.update({
       where: key,
-      data: { ...columnsOf(form), version: { increment: 1 } },
+      data: { ...columnsOf(form), ...amendedColumns(before), version: { increment: 1 } },
     });
     const baseline = await tx.baseline.upsert({
       where: { labId_procedureId: { labId, procedureId: id } },

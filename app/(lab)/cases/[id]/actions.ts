@@ -2,6 +2,8 @@
 
 import { z } from 'zod';
 import { type WriteContext, writeAction } from '@/lib/access/action';
+import { readCaseStanding } from '@/lib/records/case-states/read';
+import { enterCase, signCase } from '@/lib/records/case-states/write';
 import { readVisitForEditing } from '@/lib/records/cases/follow-up';
 import { readCase } from '@/lib/records/cases/read';
 import { readProcedurePlace } from '@/lib/records/procedures/context';
@@ -10,7 +12,8 @@ import { readVisitPlace } from '@/lib/records/visits/context';
 import { amendVisit, recordVisit } from '@/lib/records/visits/write';
 import { wasStored } from '@/lib/records/write-requests/read';
 import { calendarDay } from '@/lib/registry/calendar-day';
-import { isRefused } from '@/lib/registry/findings';
+import { missingForEntered, missingForSigned } from '@/lib/registry/case-state';
+import { isRefused, refusal } from '@/lib/registry/findings';
 import { PROCEDURE_LABELS, VISIT_LABELS } from '@/lib/registry/forms/field-labels';
 import { keptValuesOf, standingFindings } from '@/lib/registry/forms/kept-values';
 import { checkProcedureAgainstPatient } from '@/lib/registry/forms/procedure-checks';
@@ -48,6 +51,47 @@ export async function changeProcedure(caseId: string, input: unknown): Promise<W
     },
   );
   return write(input);
+}
+
+const versionSchema = z.strictObject({ version: z.int().min(1) });
+
+/** Marks a draft as entered once nothing that every case needs is missing. */
+export async function markAsEntered(caseId: string, input: unknown): Promise<WriteResult> {
+  const write = writeAction(
+    { permission: 'procedure.write', schema: versionSchema },
+    async ({ actor, request }, { version }) => {
+      const { head, missing } = await standingOf(actor, caseId, 'entered');
+      if (missing.length > 0 && !(await wasStored(actor, request)))
+        return { kind: 'invalid', findings: missing };
+      const moved = await enterCase(actor, head, version, request);
+      return { kind: 'saved', ...moved, message: 'The case is entered.' };
+    },
+  );
+  return write(input);
+}
+
+/** Signs an entered case for the person who presses. */
+export async function signForCase(caseId: string, input: unknown): Promise<WriteResult> {
+  const write = writeAction(
+    { permission: 'case.sign', schema: versionSchema },
+    async ({ actor, request }, { version }) => {
+      const { head, missing } = await standingOf(actor, caseId, 'signed');
+      if (missing.length > 0 && !(await wasStored(actor, request)))
+        return { kind: 'invalid', findings: missing };
+      const moved = await signCase(actor, head, version, request);
+      return { kind: 'saved', ...moved, message: 'The case is signed.' };
+    },
+  );
+  return write(input);
+}
+
+async function standingOf(actor: WriteContext['actor'], caseId: string, next: 'entered' | 'signed') {
+  const id = idOf(caseId);
+  const [head, standing] = await Promise.all([readCase(actor, id), readCaseStanding(actor, id)]);
+  if (!head || !standing) throw new ApplicationError('not-found', 'There is no such case in this lab.');
+  const items = next === 'entered' ? missingForEntered(standing) : missingForSigned(standing);
+  const missing = items.map(({ what, field }) => refusal(field, `Missing: ${what}.`));
+  return { head, missing };
 }
 
 export async function enterVisit(caseId: string, input: unknown): Promise<WriteResult> {

@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation';
 import { z } from 'zod';
 import { requireActor } from '@/app/require-actor';
 import { isAllowed, type Permission } from '@/lib/access/permissions';
+import { readCaseStanding } from '@/lib/records/case-states/read';
 import { readFollowUp, readVisitForEditing } from '@/lib/records/cases/follow-up';
 import { readHistory } from '@/lib/records/cases/history';
 import { type CaseHead, readCase } from '@/lib/records/cases/read';
@@ -24,42 +25,45 @@ const today = () => calendarDay(todayText());
 async function openCase(typedId: string, permission: Permission) {
   const actor = await requireActor(permission);
   const id = idSchema.safeParse(typedId);
-  const head = id.success ? await readCase(actor, id.data) : null;
-  if (!head) notFound();
+  const [head, standing] = id.success
+    ? await Promise.all([readCase(actor, id.data), readCaseStanding(actor, id.data)])
+    : [null, null];
+  if (!head || !standing) notFound();
   const may = {
     procedure: isAllowed(actor.role, 'procedure.write'),
     visit: isAllowed(actor.role, 'visit.write'),
     patient: isAllowed(actor.role, 'patient.write'),
+    sign: isAllowed(actor.role, 'case.sign'),
   };
-  return { actor, head, may };
+  return { actor, head, may, standing };
 }
 
 /** A case's head, its values as stored, and what this person may do with it. */
 export async function loadCase(typedId: string) {
-  const { actor, head, may } = await openCase(typedId, 'cases.read');
+  const { actor, head, may, standing } = await openCase(typedId, 'cases.read');
   const [operators, facts] = await Promise.all([
     readOperators(actor),
     readScoreFacts(actor, head.id, today()),
   ]);
   if (!facts) notFound();
-  return { head, may, operators, scores: computeScores(facts) };
+  return { head, may, standing, operators, scores: computeScores(facts) };
 }
 
 /** What happened since, and the plan with the state of each slot today. */
 export async function loadFollowUp(typedId: string) {
-  const { actor, head, may } = await openCase(typedId, 'cases.read');
+  const { actor, head, may, standing } = await openCase(typedId, 'cases.read');
   const [followUp, place] = await Promise.all([
     readFollowUp(actor, head.patientId, head.id),
     readVisitPlace(actor, head.id),
   ]);
   if (!place) notFound();
-  return { head, may, followUp, slots: place.context.slots, states: statesOf(head, place) };
+  return { head, may, standing, followUp, slots: place.context.slots, states: statesOf(head, place) };
 }
 
 /** The trail of the case's patient in words. */
 export async function loadHistory(typedId: string) {
-  const { actor, head, may } = await openCase(typedId, 'cases.read');
-  return { head, may, entries: await readHistory(actor, head.patientId) };
+  const { actor, head, may, standing } = await openCase(typedId, 'cases.read');
+  return { head, may, standing, entries: await readHistory(actor, head.patientId) };
 }
 
 /** What the form of a procedure that is stored needs. */

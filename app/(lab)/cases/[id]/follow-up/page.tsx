@@ -6,11 +6,12 @@ import { WorklistTable } from '@/components/registry/worklist-table';
 import { LinkButton } from '@/components/ui/button';
 import { Spread } from '@/components/ui/spread';
 import { loadFollowUp } from '../load';
+import { Standing } from '../standing';
 
 export const metadata: Metadata = { title: 'Case, follow-up' };
 
 export default async function CaseFollowUp({ params }: { params: Promise<{ id: string }> }) {
-  const { head, may, followUp, slots, states } = await loadFollowUp((await params).id);
+  const { head, may, standing, followUp, slots, states } = await loadFollowUp((await params).id);
   const planned = states.filter((item) => item.state !== 'missed').slice(0, 6);
   return (
     <CaseFrame
@@ -24,7 +25,15 @@ export default async function CaseFollowUp({ params }: { params: Promise<{ id: s
         ) : null
       }
     >
-      <Spread margin={<CaseMargin head={head} may={may} />}>
+      <Spread
+        margin={
+          <CaseMargin
+            head={head}
+            may={may}
+            standing={<Standing head={head} may={may} standing={standing} />}
+          />
+        }
+      >
         <h2>Visits</h2>
         <VisitTable caseId={head.id} visits={followUp.visits} slots={slots} mayChange={may.visit} />
         <h2>What is planned next</h2>

@@ -5,14 +5,23 @@ import { HistoryTable } from '@/components/registry/history-table';
 import { EmptyState } from '@/components/ui/empty-state';
 import { Spread } from '@/components/ui/spread';
 import { loadHistory } from '../load';
+import { Standing } from '../standing';
 
 export const metadata: Metadata = { title: 'Case, history' };
 
 export default async function CaseHistory({ params }: { params: Promise<{ id: string }> }) {
-  const { head, may, entries } = await loadHistory((await params).id);
+  const { head, may, standing, entries } = await loadHistory((await params).id);
   return (
     <CaseFrame head={head} part="history">
-      <Spread margin={<CaseMargin head={head} may={may} />}>
+      <Spread
+        margin={
+          <CaseMargin
+            head={head}
+            may={may}
+            standing={<Standing head={head} may={may} standing={standing} />}
+          />
+        }
+      >
         <h2>Every change to this patient’s record, latest first</h2>
         {entries.length === 0 ? (
           <EmptyState title="No single change yet">
