@@ -1,50 +1,6 @@
 import { BASELINE_VARIABLES, PROCEDURE_VARIABLES, type Variable } from '@/lib/registry/case-variables';
-import { COMPLICATION_TYPES } from '@/lib/registry/complications';
-import { DRUGS } from '@/lib/registry/drugs';
-import { ELEMENT_STATES, STRUCTURES } from '@/lib/registry/lesion-vocabulary';
-import * as lists from '@/lib/registry/procedure-vocabulary';
+import { CODE_LISTS } from '@/lib/registry/code-lists';
 import { SCORES } from '@/lib/registry/scores/list';
-import * as words from '@/lib/registry/vocabulary';
-
-/** Which list of the vocabulary a stored code comes from, by 'table.field'. */
-const CODE_LISTS: Readonly<Record<string, readonly words.Term[]>> = {
-  'users.role': words.ROLES,
-  'patients.sex': words.SEXES,
-  'patients.deathCause': words.DEATH_CAUSES,
-  'patients.deathRelated': words.DEATH_RELATIONS,
-  'procedures.energy': words.ENERGIES,
-  'procedures.steering': words.STEERINGS,
-  'procedures.intendedStrategy': words.STRATEGIES,
-  'procedures.settledStrategy': words.STRATEGIES,
-  'procedures.indication': lists.INDICATIONS,
-  'procedures.deviceType': lists.DEVICE_TYPES,
-  'procedures.imaging': lists.IMAGINGS,
-  'procedures.anaesthesia': lists.ANAESTHESIAS,
-  'procedures.thrombusExclusion': lists.THROMBUS_EXCLUSIONS,
-  'procedures.anticoagulation': lists.ANTICOAGULATIONS,
-  'procedures.abortedReason': lists.ABORT_REASONS,
-  'procedures.rhythmAtStart': words.RHYTHMS,
-  'procedures.rhythmAtEnd': words.RHYTHMS,
-  'baselines.legalBasis': lists.LEGAL_BASES,
-  'baselines.qualityInstrument': lists.QUALITY_INSTRUMENTS,
-  'baselines.drugs': DRUGS,
-  'kept_values.reason': lists.KEEP_REASONS,
-  'baselines.afType': words.AF_TYPES,
-  'baselines.episodeEnding': words.EPISODE_ENDINGS,
-  'baselines.symptomScore': words.SYMPTOM_SCORES,
-  'lesion_elements.structure': STRUCTURES,
-  'lesion_elements.state': ELEMENT_STATES,
-  'complications.type': COMPLICATION_TYPES,
-  'follow_up_visits.mode': words.VISIT_MODES,
-  'follow_up_visits.rhythm': words.RHYTHMS,
-  'follow_up_visits.symptoms': words.SYMPTOM_SCORES,
-  'recordings.kind': words.RECORDING_KINDS,
-  'recordings.rhythm': words.RHYTHMS,
-  'recordings.source': words.RECORDING_SOURCES,
-  'drug_episodes.drug': DRUGS,
-  'cardioversions.kind': words.CARDIOVERSION_KINDS,
-  'analysis_rows.derivedStrategy': words.DERIVED_STRATEGIES,
-};
 
 /** Units (UCUM) by the end of a field's name: numbers carry their unit there. */
 const UNITS: readonly [ending: string, unit: string][] = [

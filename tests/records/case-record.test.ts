@@ -85,4 +85,78 @@ describe('the record of a case', () => {
     });
     expect(await readScoreFacts(lab.program, patient.id, calendarDay('2024-05-31'))).toBeNull();
   });
+
+  it('opens as it was after any change, the same as the trail tells forwards', async () => {
+    const { recordProcedure, amendProcedure } = await import('@/lib/records/procedures/write');
+    const { recordVisit } = await import('@/lib/records/visits/write');
+    const { readCase } = await import('@/lib/records/cases/read');
+    const { readCaseAt } = await import('@/lib/records/cases/earlier');
+    const { openedTrail } = await import('@/lib/records/cases/trail');
+    const patient = await newPatient();
+    const first = { baseline: { ...emptyBaseline, laDiameterMm: '44', bmiKgM2: '28.5' } };
+    const form = typedProcedure('2024-03-01', { ...first, dapGyCm2: '12.5' });
+    const { id } = await recordProcedure(lab.program, patient.id, form, key());
+    const place = { procedureId: id, patientId: patient.id, performedOn: calendarDay('2024-03-01') };
+    await recordVisit(lab.program, place, typedVisit('day-30', '2024-04-01'), key());
+    for (const change of [{ laDiameterMm: '46' }, { laDiameterMm: '46', drugs: ['sotalol'] }]) {
+      const head = await readCase(lab.program, id);
+      const amendment = procedureAmendmentSchema.parse({
+        ...head?.values,
+        performedOn: change.drugs ? '2024-02-20' : '2024-03-01',
+        baseline: { ...head?.values.baseline, ...change },
+        version: head?.version,
+        reason: 'typing-error',
+      });
+      await amendProcedure(lab.program, { id, patientId: patient.id }, amendment, key());
+    }
+    const trail = (await openedTrail(lab.program, patient.id, 0n)) ?? [];
+    expect(trail.length).toBeGreaterThanOrEqual(7);
+    const record = new Map<string, unknown>();
+    for (const { seq, entity, entityId, payload } of trail) {
+      record.set(`${entity} ${entityId}`, payload.after);
+      const then = await readCaseAt(lab.program, id, seq);
+      const rows = new Map(then?.rows.map((entry) => [`${entry.entity} ${entry.entityId}`, entry.row]));
+      for (const [place, row] of record) {
+        if (place.startsWith('follow_up_visits')) continue;
+        expect(rows.get(place), `${place} after entry ${seq}`).toEqual(row);
+      }
+      expect(rows.size).toBe(record.size);
+    }
+    expect(await readCaseAt(lab.program, id, 999_999n)).toBeNull();
+  });
+
+  it('is entered and signed once each, by the version seen, and says later that it was amended', async () => {
+    const { recordProcedure, amendProcedure } = await import('@/lib/records/procedures/write');
+    const { enterCase, signCase } = await import('@/lib/records/case-states/write');
+    const { readCaseStanding } = await import('@/lib/records/case-states/read');
+    const { readCase } = await import('@/lib/records/cases/read');
+    const physician = await lab.person('physician');
+    const patient = await newPatient();
+    const { id, version } = await recordProcedure(physician, patient.id, typedProcedure('2024-03-01'), key());
+    const one = { id, patientId: patient.id };
+    expect(await readCaseStanding(physician, id)).toMatchObject({ state: 'draft', signed: null });
+    await expect(signCase(physician, one, version, key())).rejects.toThrow('This case is draft by now');
+    const entered = await enterCase(physician, one, version, key());
+    await expect(signCase(physician, one, version, key())).rejects.toMatchObject({
+      storedVersion: entered.version,
+    });
+    const signed = await signCase(physician, one, entered.version, key());
+    expect(await readCaseStanding(physician, id)).toMatchObject({
+      state: 'signed',
+      signed: { by: expect.stringMatching(/^\w/) },
+      amendedAt: null,
+    });
+    const head = await readCase(physician, id);
+    const amendment = procedureAmendmentSchema.parse({
+      ...head?.values,
+      ageYears: '64',
+      version: signed.version,
+      reason: 'source-corrected',
+    });
+    await amendProcedure(physician, one, amendment, key());
+    const after = await readCaseStanding(physician, id);
+    expect(after).toMatchObject({ state: 'signed', amendedAt: expect.any(String) });
+    expect(after?.signed).not.toBeNull();
+    expect(await readCaseStanding(physician, patient.id)).toBeNull();
+  });
 });

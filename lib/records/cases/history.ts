@@ -1,14 +1,14 @@
 import 'server-only';
-import { z } from 'zod';
+import { labelOf, ROLES } from '../../registry/vocabulary';
 import type { Actor } from '../actor';
 import { database } from '../database';
-import { decrypt, unwrapPatientKey } from '../sealing';
+import { openedTrail } from './trail';
 
 export interface HistoryEntry {
   readonly seq: string;
   /** UTC instant. */
   readonly at: string;
-  /** Code of the person, or the program's name. */
+  /** Code and role of the person, or the program's name. */
   readonly who: string;
   readonly action: string;
   readonly entity: string;
@@ -16,12 +16,6 @@ export interface HistoryEntry {
   /** Fields that differ, as stored texts; a new row lists what it began with. */
   readonly changes: readonly { readonly field: string; readonly from: string; readonly to: string }[];
 }
-
-const payloadSchema = z.object({
-  reason: z.string(),
-  before: z.record(z.string(), z.unknown()).nullable(),
-  after: z.record(z.string(), z.unknown()).nullable(),
-});
 
 /** Columns that every row carries and nobody reads. */
 const SILENT = new Set([
@@ -35,30 +29,28 @@ const SILENT = new Set([
 ]);
 const HIDDEN = new Set(['hospitalNumberHash', 'hospitalNumberKeyId', 'importReferenceHash']);
 
+const MOST_SHOWN = 200;
+
 /** The trail of one patient, latest first, at most 200 entries; empty after erasure, when the key is gone. */
 export async function readHistory(actor: Actor, patientId: string): Promise<HistoryEntry[]> {
   const { labId } = actor;
-  const db = database();
-  const [key, entries, people] = await Promise.all([
-    db.patientKey.findUnique({ where: { labId_patientId: { labId, patientId } } }),
-    db.auditEntry.findMany({ where: { labId, patientId }, orderBy: { seq: 'desc' }, take: 200 }),
-    db.user.findMany({ where: { labId }, select: { id: true, code: true } }),
+  const [entries, people] = await Promise.all([
+    openedTrail(actor, patientId, 0n, MOST_SHOWN),
+    database().user.findMany({ where: { labId }, select: { id: true, code: true, role: true } }),
   ]);
-  if (!key || key.wrappedKey === null) return [];
-  const opened = unwrapPatientKey(key.wrappedKey, key.masterKeyId);
-  const codes = new Map(people.map((person) => [person.id, person.code]));
-  return entries.map((entry) => {
-    const payload = payloadSchema.parse(JSON.parse(decrypt(opened, entry.payload).toString('utf8')));
-    return {
-      seq: entry.seq.toString(),
-      at: entry.at.toISOString(),
-      who: codes.get(entry.actorId) ?? entry.actorId,
-      action: entry.action,
-      entity: entry.entity,
-      reason: payload.reason,
-      changes: changesOf(payload.before ?? {}, payload.after ?? {}),
-    };
-  });
+  if (!entries) return [];
+  const names = new Map(
+    people.map(({ id, code, role }) => [id, `${code}, ${labelOf(ROLES, role).toLowerCase()}`]),
+  );
+  return entries.reverse().map(({ seq, at, actorId, action, entity, payload }) => ({
+    seq: seq.toString(),
+    at: at.toISOString(),
+    who: names.get(actorId) ?? actorId,
+    action,
+    entity,
+    reason: payload.reason,
+    changes: changesOf(payload.before ?? {}, payload.after ?? {}),
+  }));
 }
 
 function changesOf(before: Record<string, unknown>, after: Record<string, unknown>): HistoryEntry['changes'] {

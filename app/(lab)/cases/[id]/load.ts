@@ -4,6 +4,7 @@ import { z } from 'zod';
 import { requireActor } from '@/app/require-actor';
 import { isAllowed, type Permission } from '@/lib/access/permissions';
 import { readCaseStanding } from '@/lib/records/case-states/read';
+import { readCaseAt } from '@/lib/records/cases/earlier';
 import { readFollowUp, readVisitForEditing } from '@/lib/records/cases/follow-up';
 import { readHistory } from '@/lib/records/cases/history';
 import { type CaseHead, readCase } from '@/lib/records/cases/read';
@@ -64,6 +65,20 @@ export async function loadFollowUp(typedId: string) {
 export async function loadHistory(typedId: string) {
   const { actor, head, may, standing } = await openCase(typedId, 'cases.read');
   return { head, may, standing, entries: await readHistory(actor, head.patientId) };
+}
+
+const seqSchema = z
+  .string()
+  .regex(/^[1-9]\d{0,17}$/)
+  .transform(BigInt);
+
+/** The record of the case as it was right after one change. */
+export async function loadEarlier(typedId: string, typedSeq: string) {
+  const { actor, head, may, standing } = await openCase(typedId, 'cases.read');
+  const seq = seqSchema.safeParse(typedSeq);
+  const earlier = seq.success ? await readCaseAt(actor, head.id, seq.data) : null;
+  if (!earlier) notFound();
+  return { head, may, standing, earlier };
 }
 
 /** What the form of a procedure that is stored needs. */

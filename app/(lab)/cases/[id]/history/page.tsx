@@ -28,7 +28,7 @@ export default async function CaseHistory({ params }: { params: Promise<{ id: st
             <p>The record came in with a bulk load, which stands in the lab’s trail as a whole.</p>
           </EmptyState>
         ) : (
-          <HistoryTable entries={entries} />
+          <HistoryTable caseId={head.id} entries={entries} />
         )}
       </Spread>
     </CaseFrame>

@@ -1,0 +1,72 @@
+import { wordsOfCode } from '@/lib/registry/code-lists';
+import {
+  BASELINE_LABELS,
+  PATIENT_LABELS,
+  PROCEDURE_LABELS,
+  RECORDING_LABELS,
+  VISIT_LABELS,
+} from '@/lib/registry/forms/field-labels';
+
+/** Tables of the record as people call one entry of them, in the order in which a case is read. */
+export const ENTITIES: Readonly<Record<string, string>> = {
+  patients: 'Patient',
+  procedures: 'Procedure',
+  baselines: 'Baseline',
+  lesion_elements: 'Lesion',
+  rf_applications: 'Application',
+  complications: 'Complication',
+  readmissions: 'Readmission',
+  kept_values: 'Unusual value, kept',
+  follow_up_visits: 'Visit',
+  recordings: 'Recording',
+  drug_episodes: 'Drug',
+  cardioversions: 'Cardioversion',
+};
+
+const FIELDS: Readonly<Record<string, string>> = {
+  ...RECORDING_LABELS,
+  ...BASELINE_LABELS,
+  ...PROCEDURE_LABELS,
+  ...VISIT_LABELS,
+  ...PATIENT_LABELS,
+  code: 'Code',
+  ordinal: 'Ordinal',
+  state: 'State',
+  signedById: 'Signed by',
+  signedAt: 'Signed at',
+  amendedAt: 'Amended at',
+  veins: 'Veins',
+  settledStrategy: 'Settled strategy',
+  endedOn: 'Ended on',
+  durationMinutes: 'Minutes recorded',
+  fluoroscopySeconds: 'Fluoroscopy, seconds',
+  hospitalNumberHash: 'Hospital number (hash)',
+  hospitalNumberKeyId: 'Hospital number (key)',
+  drug: 'Drug',
+  stoppedOn: 'Last day taken',
+  visitId: 'Visit',
+  field: 'Field',
+  value: 'Value',
+  reason: 'Reason',
+};
+
+export const wordsForField = (field: string): string => FIELDS[field] ?? field;
+
+/** A stored value in words: codes by their lists, yes and no, several of a list one after another. */
+export function wordsForValue(entity: string, field: string, value: unknown): string {
+  if (value === null || value === undefined || value === '') return '';
+  if (Array.isArray(value)) return value.map((one) => wordsForValue(entity, field, one)).join(', ');
+  if (value === true || value === 'true') return 'yes';
+  if (value === false || value === 'false') return 'no';
+  const text = typeof value === 'object' ? JSON.stringify(value) : String(value);
+  if (text.startsWith('[')) return wordsForValue(entity, field, listIn(text));
+  return /^\d{4}-\d{2}-\d{2}T00:00:00\.000Z$/.test(text)
+    ? text.slice(0, 10)
+    : wordsOfCode(entity, field, text);
+}
+
+/** A list that was told as text. */
+function listIn(text: string): unknown[] {
+  const parsed: unknown = JSON.parse(text);
+  return Array.isArray(parsed) ? parsed : [parsed];
+}

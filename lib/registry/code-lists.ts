@@ -1,0 +1,53 @@
+import { CASE_STATES } from './case-state';
+import { COMPLICATION_TYPES } from './complications';
+import { DRUGS } from './drugs';
+import { ELEMENT_STATES, STRUCTURES } from './lesion-vocabulary';
+import * as lists from './procedure-vocabulary';
+import * as words from './vocabulary';
+
+/** Which list of the vocabulary a stored code comes from, by 'table.field'. */
+export const CODE_LISTS: Readonly<Record<string, readonly words.Term[]>> = {
+  'users.role': words.ROLES,
+  'patients.sex': words.SEXES,
+  'patients.deathCause': words.DEATH_CAUSES,
+  'patients.deathRelated': words.DEATH_RELATIONS,
+  'procedures.energy': words.ENERGIES,
+  'procedures.steering': words.STEERINGS,
+  'procedures.intendedStrategy': words.STRATEGIES,
+  'procedures.settledStrategy': words.STRATEGIES,
+  'procedures.indication': lists.INDICATIONS,
+  'procedures.deviceType': lists.DEVICE_TYPES,
+  'procedures.imaging': lists.IMAGINGS,
+  'procedures.anaesthesia': lists.ANAESTHESIAS,
+  'procedures.thrombusExclusion': lists.THROMBUS_EXCLUSIONS,
+  'procedures.anticoagulation': lists.ANTICOAGULATIONS,
+  'procedures.abortedReason': lists.ABORT_REASONS,
+  'procedures.rhythmAtStart': words.RHYTHMS,
+  'procedures.rhythmAtEnd': words.RHYTHMS,
+  'baselines.legalBasis': lists.LEGAL_BASES,
+  'baselines.qualityInstrument': lists.QUALITY_INSTRUMENTS,
+  'baselines.drugs': DRUGS,
+  'procedures.state': CASE_STATES,
+  'kept_values.reason': lists.KEEP_REASONS,
+  'baselines.afType': words.AF_TYPES,
+  'baselines.episodeEnding': words.EPISODE_ENDINGS,
+  'baselines.symptomScore': words.SYMPTOM_SCORES,
+  'lesion_elements.structure': STRUCTURES,
+  'lesion_elements.state': ELEMENT_STATES,
+  'complications.type': COMPLICATION_TYPES,
+  'follow_up_visits.mode': words.VISIT_MODES,
+  'follow_up_visits.rhythm': words.RHYTHMS,
+  'follow_up_visits.symptoms': words.SYMPTOM_SCORES,
+  'recordings.kind': words.RECORDING_KINDS,
+  'recordings.rhythm': words.RHYTHMS,
+  'recordings.source': words.RECORDING_SOURCES,
+  'drug_episodes.drug': DRUGS,
+  'cardioversions.kind': words.CARDIOVERSION_KINDS,
+  'analysis_rows.derivedStrategy': words.DERIVED_STRATEGIES,
+};
+
+/** A stored code in words, by the table and field that hold it; any other value as it is. */
+export function wordsOfCode(table: string, field: string, value: string): string {
+  const list = CODE_LISTS[`${table}.${field}`];
+  return list ? words.labelOf(list, value) : value;
+}
