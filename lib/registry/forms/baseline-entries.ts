@@ -127,7 +127,7 @@ export const baselineEntries = z.strictObject({
   qualityInstrument: choiceEntry(BASELINE_LABELS.qualityInstrument, QUALITY_INSTRUMENTS),
   qualityScore: amount('qualityScore'),
 });
-export type BaselineForm = z.output<typeof baselineEntries>;
+type BaselineForm = z.output<typeof baselineEntries>;
 
 const asked = Object.keys(baselineEntries.shape) as (keyof BaselineForm)[];
 

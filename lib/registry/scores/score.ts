@@ -58,7 +58,7 @@ export interface Score {
   readonly items: readonly [ScoreItem, ...ScoreItem[]];
 }
 
-export interface ScoredItem {
+interface ScoredItem {
   readonly label: string;
   /** Null when the facts do not suffice. */
   readonly points: number | null;
