@@ -46,7 +46,9 @@ export type NotEstimableCode =
   | 'tooFewClusters'
   | 'noTimeVariation'
   | 'eventAtTimeZero'
-  | 'farFromData';
+  | 'farFromData'
+  | 'tooFewCases'
+  | 'alarmsWithoutChange';
 
 /** A legitimate absence: a code for programs, a reason in plain words for people. Never NaN, never null. */
 export type NotEstimable = {
@@ -106,6 +108,8 @@ const REASONS: Readonly<Record<NotEstimableCode, string>> = {
   noTimeVariation: 'The events leave no room to see a change over time.',
   eventAtTimeZero: 'An event at time 0 has no logarithm of its time.',
   farFromData: 'These values lie so far from the data that the model gives no number for them.',
+  tooFewCases: 'There are too few cases to find even the largest change with this power.',
+  alarmsWithoutChange: 'The chart signals that often without any change.',
 };
 
 export function notEstimable(code: NotEstimableCode): NotEstimable {

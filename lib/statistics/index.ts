@@ -93,6 +93,13 @@
  *   deriveCusumThreshold(same, chart without threshold, runLength, { cells? }): CusumThreshold | NotEstimable
  *   deriveRunLengthUncertainty(probability, draws, chart, { cells?, confidenceLevel? }): RunLengthUncertainty | NotEstimable
  *   deriveGeometricChart(event, { baselineRate, tailProbability }): gaps between events, limits, signals
+ *   deriveRateDraws(events, n, count): Float64Array      of a constant baseline rate, for deriveRunLengthUncertainty
+ *   testAlarmCount(alarms, cases, runLength, { confidenceLevel? }): AlarmCountTest | NotEstimable
+ *   deriveDetectableRise({ n, baselineRate, power?, significanceLevel? }): DetectableRise | NotEstimable
+ *   deriveCusumDetectableChange(caseMix, chart, cases, { power?, cells? }): CusumDetectableChange | NotEstimable
+ *   deriveFunnelLimits(n, target, probability, { overdispersion? }): one line of a funnel
+ *   deriveRatioFunnelLimits(expected, probability), deriveWilsonFunnelLimits(n, target, { confidenceLevel? })
+ *   deriveFunnelPoints({ events, n }, target), estimateOverdispersion({ events, n }, target)
  * Special functions
  *   normalDensity(z), normalLowerTail(z), normalUpperTail(z), normalQuantile(p), normalUpperQuantile(p)
  *   chiSquareLowerTail(x, degreesOfFreedom), chiSquareUpperTail(x, degreesOfFreedom)
@@ -194,6 +201,7 @@ export {
   normalUpperQuantile,
   normalUpperTail,
 } from './special/normal';
+export { type AlarmCountTest, testAlarmCount } from './surveillance/alarm-count';
 export {
   type BernoulliCusum,
   type BernoulliCusumDesign,
@@ -202,6 +210,10 @@ export {
 export type { CaseMix, MonitoredCusum } from './surveillance/case-mix';
 export type { ExpectedOutcomes } from './surveillance/check-chart';
 export { type CusumAlarmChance, deriveCusumAlarmChance } from './surveillance/cusum-alarm-chance';
+export {
+  type CusumDetectableChange,
+  deriveCusumDetectableChange,
+} from './surveillance/cusum-detectable-change';
 export type { CusumPath } from './surveillance/cusum-path';
 export {
   type ChainOptions,
@@ -210,8 +222,27 @@ export {
 } from './surveillance/cusum-run-length';
 export { type CusumThreshold, deriveCusumThreshold } from './surveillance/cusum-threshold';
 export type { CusumHypotheses } from './surveillance/cusum-weight';
+export {
+  type DetectableRise,
+  type DetectableRiseDesign,
+  deriveDetectableRise,
+} from './surveillance/detectable-rise';
 export { deriveEwma, type Ewma, type EwmaDesign } from './surveillance/ewma';
 export type { FirstSignal } from './surveillance/first-signal';
+export {
+  deriveFunnelLimits,
+  deriveRatioFunnelLimits,
+  deriveWilsonFunnelLimits,
+  type FunnelLimits,
+  type RatioFunnelLimits,
+} from './surveillance/funnel-limits';
+export {
+  deriveFunnelPoints,
+  estimateOverdispersion,
+  type FunnelPoints,
+  type FunnelUnits,
+  type Overdispersion,
+} from './surveillance/funnel-points';
 export {
   deriveGeometricChart,
   type GeometricChart,
@@ -221,6 +252,7 @@ export {
   deriveObservedMinusExpected,
   type ObservedMinusExpected,
 } from './surveillance/observed-minus-expected';
+export { deriveRateDraws } from './surveillance/rate-draws';
 export {
   deriveRiskAdjustedCusum,
   type RiskAdjustedCusum,

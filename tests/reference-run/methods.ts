@@ -12,6 +12,8 @@ import { answer as ewma } from './methods/ewma';
 import { answer as fisherRowsByColumns } from './methods/fisher_rxc';
 import { answer as fleissKappa } from './methods/fleiss_kappa';
 import { answer as followUpCompleteness } from './methods/followup_completeness';
+import { answer as funnelLimits } from './methods/funnel_limits';
+import { answer as funnelRatio } from './methods/funnel_oe';
 import { answer as kaplanMeier } from './methods/kaplan_meier';
 import { answer as kaplanMeierByGroup } from './methods/kaplan_meier_by_group';
 import { answer as kaplanMeierLeftTruncated } from './methods/kaplan_meier_left_truncated';
@@ -51,6 +53,8 @@ export const ADAPTERS: ReadonlyMap<string, Adapter> = new Map<string, Adapter>([
   ['fisher_rxc', fisherRowsByColumns],
   ['fleiss_kappa', fleissKappa],
   ['followup_completeness', followUpCompleteness],
+  ['funnel_limits', funnelLimits],
+  ['funnel_oe', funnelRatio],
   ['kaplan_meier', kaplanMeier],
   ['kaplan_meier_by_group', kaplanMeierByGroup],
   ['kaplan_meier_left_truncated', kaplanMeierLeftTruncated],

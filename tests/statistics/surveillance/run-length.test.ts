@@ -85,7 +85,7 @@ describe('the chance of an alarm', () => {
 
   it('sums to the run length over all numbers of cases', () => {
     let mean = 0;
-    for (let cases = 0; cases < 2000; cases += 1) mean += 1 - within(cases);
+    for (let cases = 0; cases < 800; cases += 1) mean += 1 - within(cases);
     expect(mean).toBeCloseTo(434 / 13, 6);
   });
 
@@ -182,20 +182,20 @@ describe('the run length by simulation', () => {
 describe('the threshold for a wanted run length', () => {
   it('gives that run length, and a lower one a shorter one', () => {
     const wanted = { oddsRatio: 2 };
-    const found = estimable(deriveCusumThreshold({ probability: risk }, wanted, 800));
+    const found = estimable(deriveCusumThreshold({ probability: risk }, wanted, 800, { cells: 100 }));
     expect(found.runLength).toBeGreaterThanOrEqual(800);
     expect(found.runLength).toBeLessThan(800.001);
     const at = (threshold: number): number =>
-      estimable(deriveCusumRunLength({ probability: risk }, { ...wanted, threshold })).mean;
+      estimable(deriveCusumRunLength({ probability: risk }, { ...wanted, threshold }, { cells: 100 })).mean;
     expect(at(found.threshold)).toBe(found.runLength);
     expect(at(found.threshold * 0.999)).toBeLessThan(800);
   });
 
   it('stands where the run length jumps: at the first rise, log 4', () => {
-    const found = estimable(deriveCusumThreshold(mix, { oddsRatio: 8 }, 7.5));
+    const found = estimable(deriveCusumThreshold(mix, { oddsRatio: 8 }, 7.5, { cells: 100 }));
     // The grid blurs the jump by less than a step.
     expect(found.threshold).toBeGreaterThanOrEqual(Math.log(4));
-    expect(found.threshold).toBeLessThan(Math.log(4) * (1 + 1 / 400));
+    expect(found.threshold).toBeLessThan(Math.log(4) * (1 + 1 / 100));
     expect(found.runLength).toBeGreaterThan(7.5);
   });
 
