@@ -50,6 +50,7 @@
  *       robustScore?, n, eventTotal, nullLogLikelihood, logLikelihood, likelihoodRatio, score }
  *     CoxCoefficient { kind: 'estimated', coefficient, hazardRatio, interval: { standardError, z, pValue, lower, upper } }
  *     CoxMonotone { kind: 'monotone', reason, coefficients with { kind: 'infinite', sign }, ... }: tests that stand
+ *   fitCoxByGroup({ timeDays, event, group, strata? }, { reference?, groupCount?, ties?, confidenceLevel? }): the same
  *   testProportionalHazards(data, fit, { transform? }): { covariates: (CoxTest | NotEstimable)[], global }
  *   deriveSchoenfeldResiduals(data, fit): { rows, timeDays, residuals }     deriveMartingaleResiduals(data, fit): Float64Array
  *   estimateCoxCurve(data, fit, { covariates, offset? }, { confidenceLevel? }): (CoxCurve | NotEstimable)[]     per stratum
@@ -167,6 +168,7 @@ export {
   estimateAdjustedCoxCurve,
   type FixedCovariate,
 } from './regression/cox-adjusted-curve';
+export { fitCoxByGroup, type GroupedCoxData, type GroupedCoxOptions } from './regression/cox-by-group';
 export type { CoxTies } from './regression/cox-cells';
 export {
   type CovariatePattern,

@@ -40,11 +40,10 @@ const PATIENCE = 8;
 const MOST_STEPS = 60;
 
 /**
- * The maximum of the log partial likelihood by Newton's method from 0 (or from `start`, in the scaled covariates),
- * steps halved where it would fall. It ends when the squared distance to the maximum, in units of the information, is
+ * The maximum of the log partial likelihood by Newton's method from 0, steps halved where it would fall. It ends when the squared distance to the maximum, in units of the information, is
  * 1e-20 per event: coefficients in units of their covariate's spread are then right to 1e-10, before the last step.
  */
-export function maximiseCox(full: CoxDesign, ties: CoxTies, start?: Float64Array): CoxSolution {
+export function maximiseCox(full: CoxDesign, ties: CoxTies): CoxSolution {
   const nothing = evaluate(full, emptyCells(full, ties), new Float64Array(full.columnCount));
   const ofNull = nullModel(full, nothing);
   const kept = Array.from(ofNull.factor.dropped.keys()).filter((j) => ofNull.factor.dropped[j] === 0);
@@ -53,9 +52,9 @@ export function maximiseCox(full: CoxDesign, ties: CoxTies, start?: Float64Array
   const reduced = kept.length < full.columnCount;
   const design = reduced ? selectColumns(full, kept) : full;
   const size = kept.length;
-  let beta: Float64Array = start ? Float64Array.from(kept, (j) => start[j]) : new Float64Array(size);
-  let cells = reduced || start ? emptyCells(design, ties) : nothing.cells;
-  let here = reduced || start ? evaluate(design, cells, beta) : nothing;
+  let beta: Float64Array = new Float64Array(size);
+  let cells = reduced ? emptyCells(design, ties) : nothing.cells;
+  let here = reduced ? evaluate(design, cells, beta) : nothing;
   let events = 0;
   for (const weight of design.sets.eventWeights) events += weight;
   let lastStep: Float64Array | undefined;

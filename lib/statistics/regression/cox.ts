@@ -55,7 +55,7 @@ type DesignOptions = {
 };
 
 /** fitCox once columns are checked and prepared. */
-function fitDesign(
+export function fitDesign(
   design: CoxDesign,
   n: number,
   options: DesignOptions,

@@ -11,6 +11,7 @@ import {
   estimateCoxCurve,
   estimateNelsonAalen,
   fitCox,
+  fitCoxByGroup,
   testLogRank,
   testProportionalHazards,
 } from '@/lib/statistics';
@@ -158,6 +159,41 @@ it('without ties has one fit by Efron and by Breslow, whose score test of a grou
       }
       expect(fit.score.chiSquare).toBeCloseTo(estimated(logRank).chiSquare, 9);
       expect(fit.score.degreesOfFreedom).toBe(1);
+    }),
+    runs,
+  );
+});
+
+it('from counts is the fit with a column of 0 and 1 for each other group, in days and in fractions of days', () => {
+  fc.assert(
+    fc.property(coxRows(), ties, fc.boolean(), fc.constantFrom(1, 0.1), (rows, rule, stratified, scale) => {
+      const group = rows.covariates[1].map((marker) => Math.abs(marker) % 3);
+      const timeDays = rows.timeDays.map((t) => t * scale);
+      const strata = stratified ? { strata: rows.strata } : {};
+      const columns = [0, 1].map((g) => group.map((one) => Number(one === g)));
+      const plainFit = fitCox(
+        { timeDays, event: rows.event, covariates: columns, ...strata },
+        { ties: rule },
+      );
+      const counted = fitCoxByGroup(
+        { timeDays, event: rows.event, group, ...strata },
+        { ties: rule, reference: 2, groupCount: 3 },
+      );
+      expect(counted.kind).toBe(plainFit.kind);
+      if (counted.kind === 'notEstimable' || plainFit.kind === 'notEstimable') return;
+      expect(counted).toMatchObject({ n: plainFit.n, eventTotal: plainFit.eventTotal, ties: rule });
+      expect(counted.logLikelihood).toBeCloseTo(plainFit.logLikelihood, 8);
+      expect(counted.nullLogLikelihood).toBeCloseTo(plainFit.nullLogLikelihood, 8);
+      expect(counted.score.chiSquare).toBeCloseTo(plainFit.score.chiSquare, 8);
+      for (const [j, one] of counted.coefficients.entries()) {
+        const other = plainFit.coefficients[j];
+        if (one.kind === 'notEstimable') continue;
+        expect(other.kind).toBe(one.kind);
+        if (one.kind !== 'estimated' || other.kind !== 'estimated') continue;
+        expect(one.coefficient).toBeCloseTo(other.coefficient, 7);
+        if (one.interval.kind === 'estimated' && other.interval.kind === 'estimated')
+          expect(one.interval.standardError).toBeCloseTo(other.interval.standardError, 7);
+      }
     }),
     runs,
   );

@@ -8,6 +8,7 @@ import {
   estimateConcordance,
   estimateCoxCurve,
   fitCox,
+  fitCoxByGroup,
   testProportionalHazards,
 } from '@/lib/statistics';
 import { estimable } from '../estimable';
@@ -30,6 +31,38 @@ describe.each(['cox', 'cox_collinear', 'cox_monotone', 'cox_undefined'])('%s', (
   it.each(cases)('$id ($rCall)', (one) => {
     expect(differencesFrom(one)).toEqual([]);
   });
+});
+
+it('fits two groups from counts as coxph fits their covariate (aml, maintained or not)', () => {
+  const [one] = loadCases('cox', whole).filter(({ id }) => id === 'cox-aml');
+  const { time, status, maint } = z
+    .object({ time: numbers, status: numbers, maint: numbers })
+    .parse(one.data);
+  const side = z.object({
+    coef: numbers,
+    se: numbers,
+    loglik: numbers,
+    score: z.object({ stat: z.number() }),
+  });
+  const expected = z.object({ efron: side, breslow: side }).parse(one.expected);
+  for (const ties of ['efron', 'breslow'] as const) {
+    const fit = fitted(fitCoxByGroup({ timeDays: time, event: status, group: maint }, { ties }));
+    const { coef, se, loglik, score } = expected[ties];
+    const got = [
+      ...coefficientsOf(fit),
+      Math.sqrt(fit.modelCovariance[0]),
+      fit.nullLogLikelihood,
+      fit.logLikelihood,
+    ];
+    expect(
+      differences(
+        ties,
+        [...got, fit.score.chiSquare],
+        [...coef, ...se, ...loglik, score.stat],
+        one.tolerance,
+      ),
+    ).toEqual([]);
+  }
 });
 
 it('averages curves over the rows as the mean of all curves of survfit does', () => {
