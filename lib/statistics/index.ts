@@ -29,6 +29,12 @@
  *   estimateConditionalSurvival(curve, fromDays, laterDays): (ConditionalSurvivalPoint | NotEstimable)[]
  *   testSurvivalDifference(firstCurve, secondCurve, times, { confidenceLevel? }): (SurvivalDifference | NotEstimable)[]
  *     { first, second, difference, beyondFollowUp, plain: { standardError, lower, upper, z, pValue } | NotEstimable, logLog }
+ *   estimateWeightedKaplanMeier({ timeDays, event, entryDays?, weights?, cluster? }, { limits?, confidenceLevel? }),
+ *     estimateWeightedKaplanMeierByGroup({ ..., group }, { groupCount?, ... }): WeightedKaplanMeierCurve(s) with robust errors,
+ *     read by survivalAt, survivalQuantile, countsAtTicks
+ *   testWeightedSurvivalDifference({ ..., group }, times, { groups?, confidenceLevel? }): as testSurvivalDifference
+ *   testWeightedLogRank({ timeDays, event, group, weights }, { variance? }): WeightedLogRankTest | NotEstimable
+ *     { kind: 'tested', score, variance, z, chiSquare, pValue }      two groups
  *   estimateReverseKaplanMeier({ timeDays, event, entryDays? }, { tiedEvents?, limits?, confidenceLevel? })
  *   summariseFollowUp({ timeDays, event }): { n, personDays, medianDays, medianDaysOfCensored }
  *   estimateFollowUpCompleteness({ timeDays, event, potentialDays }): FollowUpCompleteness | NotEstimable
@@ -298,6 +304,7 @@ export {
   estimateKaplanMeierByGroup,
   type GroupedSurvivalData,
   type KaplanMeierCurve,
+  type ReadableCurve,
   type SurvivalData,
 } from './survival/kaplan-meier';
 export { type LandmarkSelection, selectAtLandmark } from './survival/landmark';
@@ -332,3 +339,20 @@ export {
 export type { SurvivalLimits } from './survival/survival-limits';
 export { type QuantileLimit, type SurvivalQuantile, survivalQuantile } from './survival/survival-quantile';
 export { estimateTurnbull, type TurnbullCurve } from './survival/turnbull';
+export {
+  estimateWeightedKaplanMeier,
+  estimateWeightedKaplanMeierByGroup,
+  type GroupedWeightedSurvivalData,
+  type WeightedKaplanMeierCurve,
+  type WeightedSurvivalData,
+} from './survival/weighted-kaplan-meier';
+export {
+  testWeightedLogRank,
+  type WeightedLogRankData,
+  type WeightedLogRankTest,
+  type WeightedLogRankVariance,
+} from './survival/weighted-log-rank';
+export {
+  testWeightedSurvivalDifference,
+  type WeightedDifferenceOptions,
+} from './survival/weighted-survival-difference';

@@ -35,6 +35,7 @@ import { answer as sampleSizeProportions } from './methods/samplesize_proportion
 import { answer as tabularCusum } from './methods/tabular_cusum';
 import { answer as turnbull } from './methods/turnbull_npmle';
 import { answer as twoProportions } from './methods/two_proportions';
+import { answer as weightedKaplanMeier } from './methods/weighted_km';
 import type { Adapter } from './run-cases';
 
 /** Which adapter answers which method: one line each, both here and above. */
@@ -76,4 +77,5 @@ export const ADAPTERS: ReadonlyMap<string, Adapter> = new Map<string, Adapter>([
   ['tabular_cusum', tabularCusum],
   ['turnbull_npmle', turnbull],
   ['two_proportions', twoProportions],
+  ['weighted_km', weightedKaplanMeier],
 ]);

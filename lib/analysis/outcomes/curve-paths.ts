@@ -1,4 +1,4 @@
-import type { KaplanMeierCurve } from '../../statistics/index';
+import type { ReadableCurve } from '../../statistics/index';
 import { FEWEST_AT_RISK } from './estimates-in-words';
 
 /** From days and fractions to the units of the drawing. */
@@ -11,7 +11,7 @@ export interface FigureScale {
  * The last day through which a curve is drawn: the last at which at least FEWEST_AT_RISK were at risk just before it,
  * with no gap before. Undefined: nothing is drawn.
  */
-export function drawnThrough(curve: KaplanMeierCurve): number | undefined {
+export function drawnThrough(curve: ReadableCurve): number | undefined {
   const tooFew = curve.atRisk.findIndex((count) => count < FEWEST_AT_RISK);
   const last = tooFew < 0 ? curve.timeDays.length - 1 : tooFew - 1;
   return last < 0 ? undefined : curve.timeDays[last];
@@ -43,7 +43,7 @@ function corners(start: Corner, end: number, steps: Iterable<Corner>): Corner[] 
 }
 
 function* stepsOf(
-  curve: KaplanMeierCurve,
+  curve: ReadableCurve,
   values: Float64Array,
   through: number,
   scale: FigureScale,
@@ -58,7 +58,7 @@ const forward = (kept: readonly Corner[]): string =>
 
 /** The curve as one path of steps, from the opening of the risk set through the last day drawn. */
 export function curvePath(
-  curve: KaplanMeierCurve,
+  curve: ReadableCurve,
   entryDay: number,
   through: number,
   scale: FigureScale,
@@ -69,7 +69,7 @@ export function curvePath(
 
 /** The limits as one closed path: along the upper one, back along the lower one. It ends where limits do (S = 0). */
 export function bandPath(
-  curve: KaplanMeierCurve,
+  curve: ReadableCurve,
   entryDay: number,
   through: number,
   scale: FigureScale,

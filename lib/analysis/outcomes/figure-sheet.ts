@@ -1,4 +1,4 @@
-import type { KaplanMeierCurve } from '../../statistics/index';
+import type { ReadableCurve } from '../../statistics/index';
 import type { LinkedCount, Slot } from './figure-model';
 import type { TickCandidate } from './figure-ticks';
 
@@ -6,7 +6,7 @@ import type { TickCandidate } from './figure-ticks';
 interface SeriesToDraw {
   readonly slot: Slot;
   readonly name: string;
-  readonly curve: KaplanMeierCurve;
+  readonly curve: ReadableCurve;
   /** Per tick candidate: at risk, then what stands in brackets. */
   readonly counts: readonly (readonly LinkedCount[])[];
 }

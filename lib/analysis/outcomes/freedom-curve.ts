@@ -3,7 +3,7 @@ import {
   type CumulativeIncidence,
   estimateCumulativeIncidence,
   estimateKaplanMeier,
-  type KaplanMeierCurve,
+  type ReadableCurve,
 } from '../../statistics/index';
 
 /** Kaplan-Meier, or one minus the Aalen-Johansen incidence when death competes. */
@@ -18,7 +18,7 @@ export interface FreedomCurve {
    * Kaplan-Meier: survival is freedom. Aalen-Johansen: survival is 1 - F(t), the share without the event by t, deaths
    * before it staying in that share; limits are those of F turned over; `censored` holds whoever left without the event.
    */
-  readonly curve: KaplanMeierCurve;
+  readonly curve: ReadableCurve;
   /** Deaths that compete; 0 with Kaplan-Meier. */
   readonly competingTotal: number;
   /** The incidence of death before the event, by time; only with Aalen-Johansen. */
@@ -42,7 +42,7 @@ export function estimateFreedom(outcomes: DerivedOutcomes, positions: Int32Array
   return { method: 'kaplan-meier', positions, curve, competingTotal: 0, incidence: undefined };
 }
 
-function turnOver(estimate: CumulativeIncidence): KaplanMeierCurve {
+function turnOver(estimate: CumulativeIncidence): ReadableCurve {
   const event = estimate.causes[STATUS.event - 1];
   const death = estimate.causes[STATUS.competingDeath - 1];
   return {

@@ -1,4 +1,5 @@
 import { type Column, checkCodes, checkEqualLengths, checkFinite, checkTimes } from '../check-input';
+import { checkWeights } from '../check-weights';
 import { StatisticsError } from '../errors';
 import { checkEntries } from '../survival/event-table';
 
@@ -42,15 +43,6 @@ export function checkCoxData(data: CoxData): void {
   if (strata) checkCodes('strata', strata, ANY_CODE);
   if (offset) checkFinite('offset', offset);
   if (cluster) checkCodes('cluster', cluster, ANY_CODE);
-}
-
-function checkWeights(weights: Column): void {
-  checkFinite('weights', weights);
-  for (let i = 0; i < weights.length; i += 1) {
-    if (weights[i] >= 0) continue;
-    const message = `weights[${i}] is ${weights[i]}; give zero or more.`;
-    throw new StatisticsError('negative', 'weights', i, message);
-  }
 }
 
 /** The short way for typed arrays: their sum is finite (overflow apart, which the long way then clears). */

@@ -1,6 +1,6 @@
 import { type Column, checkTimes } from '../check-input';
 import { countBefore, countThrough } from './equal-times';
-import type { KaplanMeierCurve } from './kaplan-meier';
+import type { ReadableCurve } from './kaplan-meier';
 
 /** The rows of numbers under a curve, one value per tick, in the order of the ticks. */
 export type TickCounts = {
@@ -20,7 +20,7 @@ export type TickCounts = {
  * atRisk + eventsSoFar + censoredSoFar + notYetEntered = n at every tick.
  * @throws StatisticsError notFinite, negative (argument `ticks`).
  */
-export function countsAtTicks(curve: KaplanMeierCurve, ticks: Column): TickCounts {
+export function countsAtTicks(curve: ReadableCurve, ticks: Column): TickCounts {
   checkTimes('ticks', ticks);
   const eventsThrough = runningTotals(curve.events);
   const censoredThrough = runningTotals(curve.censored);

@@ -1,14 +1,20 @@
 import { type Column, checkConfidenceLevel, countCodes } from '../check-input';
 import { StatisticsError } from '../errors';
 import { normalUpperQuantile } from '../special/normal';
-import { type EventTable, tabulateEvents } from './event-table';
+import { placesOnGrid } from './equal-times';
+import { type EventColumns, type EventTable, tabulateEvents } from './event-table';
 import { type IncidenceLimits, incidenceLimitsOnScale } from './incidence-limits';
+import { checkWeightColumns, type InfluenceRows, influenceRowsByGroup } from './influence-rows';
+import { sumSquaredInfluence } from './influence-squares';
+import { sumWeights } from './weight-counts';
 
 /** One row per case: follow-up time in days, 0 for censored or the cause 1.. of its first event, optional entry. */
 export type CompetingData = {
   readonly timeDays: Column;
   readonly status: Column;
   readonly entryDays?: Column;
+  /** Which rows belong together (one patient, several procedures): whole numbers. Changes the standard errors alone. */
+  readonly cluster?: Column;
 };
 
 export type GroupedCompetingData = CompetingData & { readonly group: Column };
@@ -59,6 +65,8 @@ export type CumulativeIncidence = {
  * Formula: F_j(t) = sum over u <= t of S(u-) d_j/n, S the Kaplan-Meier curve of any cause (Aalen & Johansen, Scand J
  * Stat 1978;5:141). Variance by the delta method (Marubini & Valsecchi 1995): sum (F(t) - F(u))^2
  * d/(n(n - d)) + sum S(u-)^2 d_j (n - d_j)/n^3 - 2 sum (F(t) - F(u)) S(u-) d_j/n^2.
+ * With clusters: the sum over clusters of the squared sums of what each row moves F by (infinitesimal jackknife), which
+ * without delayed entry and with every row its own cluster is the same.
  * Ties, risk set and delayed entry: as estimateKaplanMeier; several causes may share a time.
  * Shapes: columns of equal length; empty columns give an estimate without times (n = 0). Units: days.
  * @throws StatisticsError unequalLengths, notFinite, negative, unknownCode, entryNotBeforeExit, outOfRange.
@@ -67,7 +75,7 @@ export function estimateCumulativeIncidence(
   data: CompetingData,
   options: IncidenceOptions = {},
 ): CumulativeIncidence {
-  return incidenceOfGroup(tabulateCompeting(data, undefined, 1, options), 0, options);
+  return incidencesOf(data, undefined, 1, options)[0];
 }
 
 /**
@@ -79,41 +87,53 @@ export function estimateCumulativeIncidenceByGroup(
   options: IncidenceOptions & { readonly groupCount?: number } = {},
 ): CumulativeIncidence[] {
   const groupCount = countCodes('group', data.group, options.groupCount);
-  const table = tabulateCompeting(data, data.group, groupCount, options);
-  return Array.from({ length: groupCount }, (_, g) => incidenceOfGroup(table, g, options));
+  return incidencesOf(data, data.group, groupCount, options);
 }
 
-function tabulateCompeting(
+function incidencesOf(
   data: CompetingData,
   group: Column | undefined,
   groupCount: number,
   options: IncidenceOptions,
+): CumulativeIncidence[] {
+  const { timeDays, status, entryDays, cluster } = data;
+  const columns = { timeDays, code: status, codeName: 'status', group, entryDays };
+  const table = tabulateCompeting(columns, groupCount, options);
+  checkWeightColumns(timeDays, { cluster });
+  const rows = cluster ? influenceRowsByGroup(columns, { cluster }, table) : [];
+  return Array.from({ length: groupCount }, (_, g) => incidenceOfGroup(table, g, rows[g], options));
+}
+
+function tabulateCompeting(
+  columns: EventColumns,
+  groupCount: number,
+  { causeCount }: IncidenceOptions,
 ): EventTable {
-  const { timeDays, status, entryDays } = data;
-  const { causeCount } = options;
   if (causeCount !== undefined && causeCount < 1) {
     const message = `causeCount is ${causeCount}; give the number of causes, 1 or more.`;
     throw new StatisticsError('outOfRange', 'causeCount', undefined, message);
   }
   // Without any event in the data there is still one cause to report on.
-  const codeCount = Math.max(
-    2,
-    countCodes('status', status, causeCount === undefined ? undefined : causeCount + 1),
-  );
-  return tabulateEvents(
-    { timeDays, code: status, codeName: 'status', group, entryDays },
-    groupCount,
-    codeCount,
-  );
+  const given = causeCount === undefined ? undefined : causeCount + 1;
+  const codeCount = Math.max(2, countCodes('status', columns.code, given));
+  return tabulateEvents(columns, groupCount, codeCount);
 }
 
-function incidenceOfGroup(table: EventTable, g: number, options: IncidenceOptions): CumulativeIncidence {
+function incidenceOfGroup(
+  table: EventTable,
+  g: number,
+  rows: InfluenceRows | undefined,
+  options: IncidenceOptions,
+): CumulativeIncidence {
   const { limits = 'log-log', confidenceLevel = 0.95 } = options;
   checkConfidenceLevel(confidenceLevel);
   const steps = stepsOfGroup(table, g);
   const z = normalUpperQuantile((1 - confidenceLevel) / 2);
   const causes = steps.eventsByCause.map((_, index) => {
-    const curve = incidenceOfCause(steps, index);
+    const plain = incidenceOfCause(steps, index);
+    const curve = rows
+      ? { ...plain, standardError: clusteredErrors(rows, table.times, steps.timeDays, index + 1) }
+      : plain;
     return { ...curve, ...limitsOfCause(curve, limits, z) };
   });
   const { n, timeDays, atRisk, censored, eventFree } = steps;
@@ -230,4 +250,14 @@ function limitsOfCause(
     writeLimits(curve.incidence[i], curve.standardError[i], z, lower, upper, i);
   }
   return { lower, upper };
+}
+
+function clusteredErrors(
+  rows: InfluenceRows,
+  grid: Float64Array,
+  timeDays: Float64Array,
+  cause: number,
+): Float64Array {
+  const { incidence } = sumSquaredInfluence(rows, sumWeights(rows, grid.length, cause), cause);
+  return Float64Array.from(placesOnGrid(grid, timeDays), (j) => Math.sqrt(incidence[j]));
 }

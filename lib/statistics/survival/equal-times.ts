@@ -65,3 +65,19 @@ function countUpTo(sortedTimes: Float64Array, bound: number, inclusive: boolean)
   }
   return low;
 }
+
+/** How to find the place of a time on the grid; undefined where whole days stand at their own place. */
+export function gridPlaces(times: Float64Array): ((time: number) => number) | undefined {
+  return times.every((time, j) => time === j) ? undefined : (time) => placeOnGrid(times, time);
+}
+
+/** The places of times that stand on the grid as they are, both in order. */
+export function placesOnGrid(grid: Float64Array, times: Float64Array): Int32Array {
+  const places = new Int32Array(times.length);
+  for (let j = 0, i = 0; i < times.length; j += 1) {
+    if (grid[j] !== times[i]) continue;
+    places[i] = j;
+    i += 1;
+  }
+  return places;
+}

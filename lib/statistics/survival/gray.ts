@@ -8,7 +8,7 @@ import { tabulateEvents } from './event-table';
 import { addGrayStratum, type GraySums } from './gray-sums';
 import { tabulateStrata } from './strata';
 
-export type GrayData = Omit<GroupedCompetingData, 'entryDays'> & {
+export type GrayData = Omit<GroupedCompetingData, 'entryDays' | 'cluster'> & {
   /** Stratum codes, whole numbers of zero or more; comparisons are made within strata only. */
   readonly strata?: Column;
 };

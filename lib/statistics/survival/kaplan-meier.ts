@@ -12,11 +12,17 @@ export type SurvivalData = {
 
 export type GroupedSurvivalData = SurvivalData & { readonly group: Column };
 
-export type KaplanMeierCurve = ProductLimitCurve & {
+/** A curve as far as reading values off it goes, whatever its standard errors come from. */
+export type ReadableCurve = ProductLimitCurve & {
   /** Distinct entry times, ascending, with how many entered at each; empty without delayed entry. */
   readonly entryDays: Float64Array;
   readonly entered: Int32Array;
+  /** How many clusters with weight a robust variance rests on; fewer than two carry none, and then there are no limits. */
+  readonly clusterCount?: number;
 };
+
+/** With Greenwood's standard errors, which further calculations on counts agree with. */
+export type KaplanMeierCurve = ReadableCurve & { readonly variance: 'greenwood' };
 
 /**
  * The probability of being free of the event beyond each time, by the product limit.
@@ -55,10 +61,14 @@ function tabulateSurvival(data: SurvivalData, group: Column | undefined, groupCo
 }
 
 function curveOfGroup(table: EventTable, g: number, options: KaplanMeierOptions): KaplanMeierCurve {
-  return { ...productLimit(countsOfGroup(table, g), options), ...entriesOfGroup(table, g) };
+  return {
+    ...productLimit(countsOfGroup(table, g), options),
+    ...entriesOfGroup(table, g),
+    variance: 'greenwood',
+  };
 }
 
-function entriesOfGroup(table: EventTable, g: number): Pick<KaplanMeierCurve, 'entryDays' | 'entered'> {
+export function entriesOfGroup(table: EventTable, g: number): Pick<ReadableCurve, 'entryDays' | 'entered'> {
   const { times, groupCount, entries } = table;
   const days: number[] = [];
   const counts: number[] = [];

@@ -31,5 +31,5 @@ export function estimateReverseKaplanMeier(
   const atRisk = forward.atRisk.map((n, i) => (tiedEvents === 'gone' ? n - forward.events[i] : n));
   const { n, timeDays, events, censored, entryDays, entered } = forward;
   const exchanged = { n, timeDays, atRisk, events: censored, censored: events };
-  return { ...productLimit(exchanged, curveOptions), entryDays, entered };
+  return { ...productLimit(exchanged, curveOptions), entryDays, entered, variance: 'greenwood' };
 }

@@ -1,7 +1,7 @@
 import { type NotEstimable, notEstimable } from '../absence';
 import { type Column, checkTimes } from '../check-input';
 import { countBefore, countThrough } from './equal-times';
-import type { KaplanMeierCurve } from './kaplan-meier';
+import type { ReadableCurve } from './kaplan-meier';
 
 export type EstimatedInterval = {
   readonly kind: 'estimated';
@@ -30,12 +30,12 @@ export type SurvivalPoint = {
  * A time asked for is equal to a curve time within 2^-26.
  * @throws StatisticsError notFinite, negative (argument `times`).
  */
-export function survivalAt(curve: KaplanMeierCurve, times: Column): (SurvivalPoint | NotEstimable)[] {
+export function survivalAt(curve: ReadableCurve, times: Column): (SurvivalPoint | NotEstimable)[] {
   checkTimes('times', times);
   return Array.from(times, (time) => (curve.n === 0 ? notEstimable('noRows') : pointAt(curve, time)));
 }
 
-function pointAt(curve: KaplanMeierCurve, timeDays: number): SurvivalPoint {
+function pointAt(curve: ReadableCurve, timeDays: number): SurvivalPoint {
   const through = countThrough(curve.timeDays, timeDays);
   const before = countBefore(curve.timeDays, timeDays);
   const beyondFollowUp = before === curve.timeDays.length;
@@ -52,14 +52,15 @@ function pointAt(curve: KaplanMeierCurve, timeDays: number): SurvivalPoint {
 }
 
 /** Cases counted at risk at the next curve time that had not entered before the time asked for. */
-function enteredBetween(curve: KaplanMeierCurve, timeDays: number, nextDays: number): number {
+function enteredBetween(curve: ReadableCurve, timeDays: number, nextDays: number): number {
   const to = countBefore(curve.entryDays, nextDays);
   let entered = 0;
   for (let i = countBefore(curve.entryDays, timeDays); i < to; i += 1) entered += curve.entered[i];
   return entered;
 }
 
-function intervalAt(curve: KaplanMeierCurve, i: number): EstimatedInterval | NotEstimable {
+function intervalAt(curve: ReadableCurve, i: number): EstimatedInterval | NotEstimable {
+  if (hasTooFewClusters(curve)) return notEstimable('tooFewClusters');
   if (i < curve.intervalFrom) return notEstimable('noEventYet');
   if (i >= curve.intervalTo) return notEstimable('curveAtZero');
   return {
@@ -68,4 +69,9 @@ function intervalAt(curve: KaplanMeierCurve, i: number): EstimatedInterval | Not
     lower: curve.lower[i],
     upper: curve.upper[i],
   };
+}
+
+/** A robust variance needs two clusters: one alone always moves the curve by nothing. */
+export function hasTooFewClusters({ clusterCount }: ReadableCurve): boolean {
+  return clusterCount !== undefined && clusterCount < 2;
 }

@@ -3,7 +3,8 @@ import { type Column, checkConfidenceLevel, checkTimes } from '../check-input';
 import { chiSquareUpperTail } from '../special/chi-square';
 import { normalUpperQuantile } from '../special/normal';
 import { countBefore, countThrough } from './equal-times';
-import type { KaplanMeierCurve } from './kaplan-meier';
+import type { ReadableCurve } from './kaplan-meier';
+import { hasTooFewClusters } from './survival-at';
 
 export type SurvivalDifference = {
   readonly kind: 'estimated';
@@ -49,8 +50,8 @@ type LogLogTest = {
  * @throws StatisticsError notFinite, negative (`times`), outOfRange (`confidenceLevel`).
  */
 export function testSurvivalDifference(
-  first: KaplanMeierCurve,
-  second: KaplanMeierCurve,
+  first: ReadableCurve,
+  second: ReadableCurve,
   times: Column,
   options: { readonly confidenceLevel?: number } = {},
 ): (SurvivalDifference | NotEstimable)[] {
@@ -60,24 +61,36 @@ export function testSurvivalDifference(
   const z = normalUpperQuantile((1 - confidenceLevel) / 2);
   return Array.from(times, (timeDays) => {
     if (first.n === 0 || second.n === 0) return notEstimable('noRows');
-    const a = valueAt(first, timeDays);
-    const b = valueAt(second, timeDays);
-    return {
-      kind: 'estimated',
-      timeDays,
-      first: a.survival,
-      second: b.survival,
-      difference: a.survival - b.survival,
-      beyondFollowUp: a.beyondFollowUp || b.beyondFollowUp,
-      plain: testPlain(a, b, z),
-      logLog: testLogLog(a, b),
-    };
+    return compareAt(first, second, timeDays, z, 0);
   });
+}
+
+/** The comparison at one time of two curves with cases, whose values have this covariance. */
+export function compareAt(
+  first: ReadableCurve,
+  second: ReadableCurve,
+  timeDays: number,
+  z: number,
+  covariance: number,
+): SurvivalDifference {
+  const a = valueAt(first, timeDays);
+  const b = valueAt(second, timeDays);
+  const absent = [first, second].some(hasTooFewClusters) ? notEstimable('tooFewClusters') : undefined;
+  return {
+    kind: 'estimated',
+    timeDays,
+    first: a.survival,
+    second: b.survival,
+    difference: a.survival - b.survival,
+    beyondFollowUp: a.beyondFollowUp || b.beyondFollowUp,
+    plain: absent ?? testPlain(a, b, z, covariance),
+    logLog: absent ?? testLogLog(a, b, covariance),
+  };
 }
 
 type Value = { readonly survival: number; readonly standardError: number; readonly beyondFollowUp: boolean };
 
-function valueAt(curve: KaplanMeierCurve, timeDays: number): Value {
+function valueAt(curve: ReadableCurve, timeDays: number): Value {
   const i = countThrough(curve.timeDays, timeDays) - 1;
   const beyondFollowUp = countBefore(curve.timeDays, timeDays) === curve.timeDays.length;
   if (i < 0) return { survival: 1, standardError: 0, beyondFollowUp };
@@ -85,10 +98,10 @@ function valueAt(curve: KaplanMeierCurve, timeDays: number): Value {
   return { survival: curve.survival[i], standardError, beyondFollowUp };
 }
 
-function testPlain(a: Value, b: Value, z: number): PlainTest | NotEstimable {
+function testPlain(a: Value, b: Value, z: number, covariance: number): PlainTest | NotEstimable {
   if (a.survival === 0 || b.survival === 0) return notEstimable('curveAtZero');
-  const standardError = Math.hypot(a.standardError, b.standardError);
-  if (standardError === 0) return notEstimable('noEventYet');
+  const standardError = errorOfDifference(a.standardError, b.standardError, covariance);
+  if (standardError === 0) return notEstimable(covariance === 0 ? 'noEventYet' : 'tooFewClusters');
   const difference = a.survival - b.survival;
   const score = difference / standardError;
   return {
@@ -101,11 +114,23 @@ function testPlain(a: Value, b: Value, z: number): PlainTest | NotEstimable {
   };
 }
 
-function testLogLog(a: Value, b: Value): LogLogTest | NotEstimable {
+function testLogLog(a: Value, b: Value, covariance: number): LogLogTest | NotEstimable {
   if ([a, b].some(({ survival }) => survival === 0 || survival === 1)) return notEstimable('curveAtEdge');
-  const error = Math.hypot(logLogError(a), logLogError(b));
+  const scale = a.survival * Math.log(a.survival) * b.survival * Math.log(b.survival);
+  const error = errorOfDifference(logLogError(a), logLogError(b), covariance / scale);
+  if (error === 0) return notEstimable('tooFewClusters');
   const z = (logLog(a) - logLog(b)) / error;
   return { kind: 'tested', z, chiSquare: z * z, pValue: chiSquareUpperTail(z * z, 1) };
+}
+
+/** What covariance leaves below this share of the variances is rounding. */
+const NO_SPREAD = 1e-12;
+
+function errorOfDifference(a: number, b: number, covariance: number): number {
+  if (covariance === 0) return Math.hypot(a, b);
+  const apart = a * a + b * b;
+  const variance = apart - 2 * covariance;
+  return variance > NO_SPREAD * apart ? Math.sqrt(variance) : 0;
 }
 
 function logLog({ survival }: Value): number {

@@ -1,6 +1,6 @@
 import { type NotEstimable, notEstimable } from '../absence';
 import { StatisticsError } from '../errors';
-import type { KaplanMeierCurve } from './kaplan-meier';
+import type { ReadableCurve } from './kaplan-meier';
 
 /** A time that a curve reaches, or the plain statement that it does not. */
 export type QuantileLimit =
@@ -34,7 +34,7 @@ const LEVEL_TOLERANCE = 1.5e-8;
  * scale and level of the curve, where limits are defined. What the follow-up does not reach is said, not guessed.
  * @throws StatisticsError outOfRange unless 0 < probability < 1.
  */
-export function survivalQuantile(curve: KaplanMeierCurve, probability: number): SurvivalQuantile {
+export function survivalQuantile(curve: ReadableCurve, probability: number): SurvivalQuantile {
   if (!(probability > 0 && probability < 1)) {
     throw new StatisticsError(
       'outOfRange',
