@@ -1,5 +1,5 @@
 import { type NotEstimable, notEstimable } from '../absence';
-import { type Column, checkCodes } from '../check-input';
+import { type Column, checkCodes, checkEqualLengths } from '../check-input';
 import { chiSquareUpperTail } from '../special/chi-square';
 import { type InfluenceRows, influenceRowsByGroup, sortByPlace } from './influence-rows';
 import { tabulateWeighted } from './weighted-kaplan-meier';
@@ -37,7 +37,8 @@ export type WeightedLogRankTest = {
  * squares about the mean: cases as draws with known weights (Binder, Biometrika 1992;79:139; survey sampling). The two scores
  * differ at ties only.
  * Ties, risk set: as estimateKaplanMeier. Cases of weight 0 take no part, except in the counts d and n of 'permutation'.
- * Not estimable: a group without weight, no events with weight, groups never at risk together at one.
+ * Not estimable: a group without weight, no events with weight, groups never at risk together at one while others
+ * remain; draws whose residuals are all alike.
  * Shapes: columns of equal length. Units: days.
  * @throws StatisticsError unequalLengths, notFinite, negative, unknownCode.
  */
@@ -48,20 +49,23 @@ export function testWeightedLogRank(
   const { timeDays, event, group, weights } = data;
   const { columns, table } = tabulateWeighted({ timeDays, event, weights }, undefined, 1);
   const rows = influenceRowsByGroup(columns, { weights }, table);
+  checkEqualLengths({ timeDays, group });
   checkCodes('group', group, 2);
   const [all] = rows;
   const arm = Uint8Array.from(group);
   const present = [0, 1].filter((code) => arm.some((own, i) => own === code && all.weight[i] > 0));
   if (present.length < 2) return notEstimable('fewerThanTwoGroups');
   if (!all.weight.some((w, i) => w > 0 && all.code[i] === 1)) return notEstimable('noEvents');
-  const sums =
-    options.variance === 'sampling'
-      ? sumScoreResiduals(all, arm, table.times.length)
-      : sumPermutation(all, arm, table.times.length);
-  if (!(sums.variance > 0)) return notEstimable('noOverlap');
+  const permuted = sumPermutation(all, arm, table.times.length);
+  if (permuted.variance === 0) return notEstimable('noOverlap');
+  const sums = options.variance === 'sampling' ? sumScoreResiduals(all, arm, table.times.length) : permuted;
+  if (sums.variance === 0) return notEstimable('tooFewClusters');
   const z = sums.score / Math.sqrt(sums.variance);
   return { kind: 'tested', ...sums, z, chiSquare: z * z, pValue: chiSquareUpperTail(z * z, 1) };
 }
+
+/** Residuals that differ by less than this share of their squares are alike. */
+const ROUNDING = 1e-14;
 
 type Sums = { readonly score: number; readonly variance: number };
 
@@ -132,5 +136,6 @@ function sumScoreResiduals(rows: InfluenceRows, arm: Uint8Array, placeCount: num
   const n = drawn.length;
   const score = drawn.reduce((sum, value) => sum + value, 0);
   const spread = drawn.reduce((sum, value) => sum + (value - score / n) ** 2, 0);
-  return { score, variance: (n / (n - 1)) * spread };
+  const size = drawn.reduce((sum, value) => sum + value * value, 0);
+  return { score, variance: spread > ROUNDING * size ? (n / (n - 1)) * spread : 0 };
 }

@@ -1,6 +1,8 @@
 import { z } from 'zod';
 import {
+  type CoxTies,
   estimateWeightedKaplanMeierByGroup,
+  fitCox,
   survivalAt,
   survivalQuantile,
   testWeightedLogRank,
@@ -111,6 +113,8 @@ function describeTests(data: Parameters<typeof testWeightedLogRank>[0]): Record<
   const permuted = testWeightedLogRank(data);
   const sampled = testWeightedLogRank(data, { variance: 'sampling' });
   return {
+    coxEfron: describeCox(data, 'efron'),
+    coxBreslow: describeCox(data, 'breslow'),
     ...(permuted.kind === 'tested'
       ? {
           xieLiu: {
@@ -125,5 +129,21 @@ function describeTests(data: Parameters<typeof testWeightedLogRank>[0]): Record<
     ...(sampled.kind === 'tested'
       ? { svyLogrank: { values: [sampled.chiSquare, sampled.pValue], names: ['Chisq', 'p'] } }
       : {}),
+  };
+}
+
+/** The log hazard ratio of the second group, its robust error and that of the model. */
+function describeCox(
+  { timeDays, event, group, weights }: Parameters<typeof testWeightedLogRank>[0],
+  ties: CoxTies,
+): unknown {
+  const fit = fitCox({ timeDays, event, weights, covariates: [group] }, { ties, variance: 'robust' });
+  if (fit.kind !== 'fitted') return { reason: fit.reason };
+  const [one] = fit.coefficients;
+  if (one.kind === 'notEstimable') return { reason: one.reason };
+  return {
+    coef: one.coefficient,
+    robustSe: one.interval.kind === 'estimated' ? one.interval.standardError : null,
+    naiveSe: Math.sqrt(fit.modelCovariance[0]),
   };
 }
