@@ -61,6 +61,9 @@
  *   deriveSchoenfeldResiduals(data, fit): { rows, timeDays, residuals }     deriveMartingaleResiduals(data, fit): Float64Array
  *   estimateCoxCurve(data, fit, { covariates, offset? }, { confidenceLevel? }): (CoxCurve | NotEstimable)[]     per stratum
  *   estimateAdjustedCoxCurve(data, fit, fixed?: { covariate, value }[]): (AdjustedCoxCurve | NotEstimable)[]
+ *   fitFineGray({ timeDays, status, covariates }, { cause?, tiedFailures?, confidenceLevel? }):
+ *     FineGrayFit | FineGrayMonotone | NotEstimable
+ *   deriveFineGrayIncidence(fit, covariates of one case, times): Float64Array
  * Proportions (an arm: { events, n })
  *   estimateWilsonInterval(events, n, { confidenceLevel?, continuityCorrection? }): WilsonInterval | NotEstimable
  *     { kind: 'estimated', events, n, proportion, lower, upper }
@@ -199,6 +202,15 @@ export type {
   InfiniteCoefficient,
 } from './regression/cox-result';
 export { deriveSchoenfeldResiduals, type SchoenfeldResiduals } from './regression/cox-schoenfeld';
+export {
+  type FineGrayData,
+  type FineGrayFit,
+  type FineGrayMonotone,
+  type FineGrayOptions,
+  fitFineGray,
+} from './regression/fine-gray';
+export type { TiedFailures } from './regression/fine-gray-design';
+export { deriveFineGrayIncidence } from './regression/fine-gray-incidence';
 export { chiSquareLowerTail, chiSquareUpperTail } from './special/chi-square';
 export { gammaLowerTail, gammaUpperTail } from './special/incomplete-gamma';
 export { logGamma } from './special/log-gamma';

@@ -9,6 +9,7 @@ import { answer as coxMonotone } from './methods/cox_monotone';
 import { answer as coxUndefined } from './methods/cox_undefined';
 import { answer as cumulativeIncidence } from './methods/cumulative_incidence';
 import { answer as ewma } from './methods/ewma';
+import { answer as fineGray } from './methods/fine_gray';
 import { answer as fisherRowsByColumns } from './methods/fisher_rxc';
 import { answer as fleissKappa } from './methods/fleiss_kappa';
 import { answer as followUpCompleteness } from './methods/followup_completeness';
@@ -51,6 +52,7 @@ export const ADAPTERS: ReadonlyMap<string, Adapter> = new Map<string, Adapter>([
   ['cox_undefined', coxUndefined],
   ['cumulative_incidence', cumulativeIncidence],
   ['ewma', ewma],
+  ['fine_gray', fineGray],
   ['fisher_rxc', fisherRowsByColumns],
   ['fleiss_kappa', fleissKappa],
   ['followup_completeness', followUpCompleteness],
