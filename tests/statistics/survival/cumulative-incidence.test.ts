@@ -9,10 +9,14 @@ import { expectMistake } from '../expect-mistake';
 describe('by hand', () => {
   // Ten cases: day 1 one of each cause and one censored; day 2 two of cause 1; day 3 ...
   const data = { timeDays: [1, 1, 1, 2, 2, 3, 3, 3, 4, 5], status: [1, 2, 0, 1, 1, 2, 0, 1, 2, 0] };
-  const estimate = estimateCumulativeIncidence(data);
-  const [first, second] = estimate.causes;
+  const compute = () => {
+    const estimate = estimateCumulativeIncidence(data);
+    const [first, second] = estimate.causes;
+    return { estimate, first, second };
+  };
 
   it('adds S(t-) d/n: 1/10, then 8/10 x 2/7, then 4/7 x 1/5', () => {
+    const { estimate, first, second } = compute();
     expect(Array.from(estimate.timeDays)).toEqual([1, 2, 3, 4, 5]);
     expect(Array.from(estimate.atRisk)).toEqual([10, 7, 5, 2, 1]);
     expect(Array.from(estimate.censored)).toEqual([1, 0, 1, 0, 1]);
@@ -24,16 +28,19 @@ describe('by hand', () => {
   });
 
   it('has the binomial variance at the first time: 0.1 x 0.9 / 10', () => {
+    const { first } = compute();
     expect(first.standardError[0]).toBeCloseTo(Math.sqrt(0.009), 15);
   });
 
   it('splits one minus the event-free curve among the causes', () => {
+    const { estimate, first, second } = compute();
     for (const i of estimate.timeDays.keys()) {
       expect(first.incidence[i] + second.incidence[i] + estimate.eventFree[i]).toBeCloseTo(1, 15);
     }
   });
 
   it('reads values at times, with intervals where there are any', () => {
+    const { estimate, second } = compute();
     const points = incidenceAt(estimate, 2, [0.5, 1, 3.5, 9]);
     expect(points).toMatchObject([
       { incidence: 0, beyondFollowUp: false, interval: { kind: 'notEstimable', code: 'noEventYet' } },
@@ -91,6 +98,30 @@ describe('edges', () => {
     expect([second.n, second.causes.length, third.n]).toEqual([2, 2, 0]);
     expect(estimateCumulativeIncidenceByGroup(data)).toHaveLength(2);
   });
+
+  it('counts who enters late in the group that is entered', () => {
+    const data = {
+      timeDays: [5, 7, 8, 9, 3, 6],
+      status: [1, 2, 0, 1, 2, 1],
+      entryDays: [0, 5, 2, 6, 0, 1],
+      group: [0, 0, 0, 0, 1, 1],
+    };
+    const [first, second] = estimateCumulativeIncidenceByGroup(data);
+    const part = (from: number, to: number) =>
+      estimateCumulativeIncidence({
+        timeDays: data.timeDays.slice(from, to),
+        status: data.status.slice(from, to),
+        entryDays: data.entryDays.slice(from, to),
+      });
+    expect(Array.from(first.atRisk)).toEqual([2, 3, 2, 1]);
+    expect(Array.from(second.atRisk)).toEqual([2, 1]);
+    expect([first, second]).toEqual([part(0, 4), part(4, 6)]);
+  });
+
+  it('reports on one cause when told that there is one', () => {
+    const estimate = estimateCumulativeIncidence({ timeDays: [1, 2], status: [1, 0] }, { causeCount: 1 });
+    expect(estimate.causes.map(({ eventTotal }) => eventTotal)).toEqual([1]);
+  });
 });
 
 it('refuses unknown causes, bad rows and bad levels', () => {
@@ -112,5 +143,11 @@ it('refuses unknown causes, bad rows and bad levels', () => {
   expectMistake(() => estimateCumulativeIncidence(data, { causeCount: 0 }), 'outOfRange', 'causeCount');
   const estimate = estimateCumulativeIncidence(data);
   expectMistake(() => incidenceAt(estimate, 4, [1]), 'unknownCode', 'cause');
+  expectMistake(
+    () => estimateCumulativeIncidenceByGroup({ ...data, group: [0, 5000] }),
+    'outOfRange',
+    'group',
+  );
+  expectMistake(() => estimateCumulativeIncidence({ ...data, status: [1, 5000] }), 'outOfRange', 'status');
   expectMistake(() => incidenceAt(estimate, 1, [-1]), 'negative', 'times', 0);
 });

@@ -47,6 +47,18 @@ describe('estimateKaplanMeier by hand', () => {
     expect(plain.lower[0]).toBeCloseTo(Math.max(0, 2 / 3 - z * (2 / 3) * Math.sqrt(1 / 6)), 14);
     expect(plain).toMatchObject({ limits: 'plain', confidenceLevel: 0.9, intervalFrom: 0, intervalTo: 2 });
   });
+
+  it('cuts the angle of arcsin limits at a right angle, where the upper limit is 1', () => {
+    const wide = estimateKaplanMeier(
+      { timeDays: [1, ...Array.from({ length: 9 }, () => 2)], event: [1, 0, 0, 0, 0, 0, 0, 0, 0, 0] },
+      { limits: 'arcsin', confidenceLevel: 0.99 },
+    );
+    // S = 9/10, Greenwood 1/90; half the width times root(S/(1 - S)) = 3, normal quantile at 0.995.
+    const width = (2.5758293035489004 / 2) * Math.sqrt(1 / 90) * 3;
+    expect(Math.asin(Math.sqrt(0.9)) + width).toBeGreaterThan(Math.PI / 2);
+    expect(wide.upper[0]).toBe(1);
+    expect(wide.lower[0]).toBeCloseTo(Math.sin(Math.asin(Math.sqrt(0.9)) - width) ** 2, 14);
+  });
 });
 
 describe('delayed entry', () => {

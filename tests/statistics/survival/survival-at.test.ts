@@ -18,6 +18,19 @@ it('includes the events at the time, and counts at risk who leaves then or later
   expect(curve.survival[1]).toBeCloseTo(2 / 3, 15);
 });
 
+it('takes a time for a time of the curve up to 2^-26 away, on either side', () => {
+  const one = estimateKaplanMeier({ timeDays: [1, 2], event: [1, 0] });
+  const away = 2 ** -26;
+  const times = [1 - 2 * away, 1 - away, 1, 1 + away, 1 + 2 * away];
+  expect(survivalAt(one, times)).toMatchObject([
+    { survival: 1, atRisk: 2 },
+    { survival: 0.5, atRisk: 2 },
+    { survival: 0.5, atRisk: 2 },
+    { survival: 0.5, atRisk: 2 },
+    { survival: 0.5, atRisk: 1 },
+  ]);
+});
+
 it('gives an interval only between the first event and zero', () => {
   const [before, at, zero] = survivalAt(curve, [3, 5, 6]).map((point) =>
     point.kind === 'estimated' ? point.interval : point,
