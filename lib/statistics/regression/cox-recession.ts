@@ -101,7 +101,9 @@ function takeOff(vector: Float64Array, basis: readonly Float64Array[]): void {
 }
 
 function norm(vector: Float64Array): number {
-  return Math.hypot(...vector);
+  let sum = 0;
+  for (let j = 0; j < vector.length; j += 1) sum += vector[j] * vector[j];
+  return Math.sqrt(sum);
 }
 
 /** The largest place among those at risk at each cell. */
@@ -166,19 +168,46 @@ function furthestRuns(sets: RiskSets, { place, furthest, tolerance }: Recession)
   for (let k = 0; k < cellCount; k += 1) {
     while (k >= strataStart[stratum + 1]) stratum += 1;
     for (let row = cellStart[k]; row < cellStart[k + 1]; row += 1) {
-      const start = firstCell ? firstCell[row] : strataStart[stratum];
-      let last = -1;
-      for (let cell = k; cell >= start - 1; cell -= 1) {
-        const among = cell >= start && place[row] >= furthest[cell] - tolerance;
-        if (among && last < 0) last = cell;
-        if (!among && last >= 0) {
-          runs.push({ row, first: cell + 1, last, isEvent: last === k && row >= eventStart[k] });
-          last = -1;
-        }
+      const isAmong = (cell: number): boolean => place[row] >= furthest[cell] - tolerance;
+      const isEvent = row >= eventStart[k];
+      if (firstCell) addRuns(runs, row, firstCell[row], k, isAmong, isEvent);
+      else if (isAmong(k)) {
         // Without late entries the risk sets only grow backwards in time, and with them the furthest place.
-        if (!among && !firstCell) break;
+        const first = firstAmong(strataStart[stratum], k, isAmong);
+        runs.push({ row, first, last: k, isEvent });
       }
     }
   }
   return runs;
+}
+
+/** The first of the cells up to `last` that are, as `last` is; those before are not. */
+function firstAmong(from: number, last: number, isAmong: (cell: number) => boolean): number {
+  let low = from;
+  let high = last;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (isAmong(middle)) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}
+
+function addRuns(
+  runs: Run[],
+  row: number,
+  start: number,
+  end: number,
+  isAmong: (cell: number) => boolean,
+  isEvent: boolean,
+): void {
+  let last = -1;
+  for (let cell = end; cell >= start - 1; cell -= 1) {
+    const among = cell >= start && isAmong(cell);
+    if (among && last < 0) last = cell;
+    if (!among && last >= 0) {
+      runs.push({ row, first: cell + 1, last, isEvent: last === end && isEvent });
+      last = -1;
+    }
+  }
 }

@@ -199,6 +199,20 @@ it('from counts is the fit with a column of 0 and 1 for each other group, in day
   );
 });
 
+it('has one limit whether entries are left out or all at 0, where the likelihood has no maximum', () => {
+  fc.assert(
+    fc.property(coxRows(), ties, fc.boolean(), (rows, rule, stratified) => {
+      const { timeDays, covariates } = rows;
+      // Nobody of the first arm has the event.
+      const event = rows.event.map((one, i) => (covariates[0][i] === 0 ? 0 : one));
+      const data = { timeDays, event, covariates, ...(stratified ? { strata: rows.strata } : {}) };
+      const all = numbersOf({ ...data, entryDays: timeDays.map(() => 0) }, { ties: rule });
+      expectSame(all, numbersOf(data, { ties: rule }), 1e-7);
+    }),
+    runs,
+  );
+});
+
 it('adds the likelihoods of strata', () => {
   fc.assert(
     fc.property(coxRows(), ties, (rows, rule) => {
