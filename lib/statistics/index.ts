@@ -111,9 +111,18 @@
  *   deriveRatioFunnelLimits(expected, probability), deriveWilsonFunnelLimits(n, target, { confidenceLevel? })
  *   deriveFunnelPoints({ events, n }, target), estimateOverdispersion({ events, n }, target)
  * Special functions
- *   normalDensity(z), normalLowerTail(z), normalUpperTail(z), normalQuantile(p), normalUpperQuantile(p)
- *   chiSquareLowerTail(x, degreesOfFreedom), chiSquareUpperTail(x, degreesOfFreedom)
- *   logGamma(x), gammaLowerTail(shape, x), gammaUpperTail(shape, x)
+ *   of each distribution: ...Density or ...Probability, ...LowerTail (x included), ...UpperTail (x excluded),
+ *     ...Quantile(p) of the lower tail, ...UpperQuantile(p) of the upper
+ *   normalDensity(z), normalLowerTail(z), ..., normalQuantile(p), ...; normalLogLowerTail(z), normalLogUpperTail(z)
+ *   studentDensity(t, degreesOfFreedom), ...            studentQuantile(p, degreesOfFreedom), ...
+ *   chiSquareDensity(x, degreesOfFreedom), ...          chiSquareQuantile(p, degreesOfFreedom), ...
+ *   fDensity(x, numerator, denominator), ...            fQuantile(p, numerator, denominator), ...
+ *   gammaDensity(shape, x), gammaLowerTail(shape, x), ...    gammaQuantile(shape, p), ...
+ *   betaDensity(x, a, b), ...                           betaQuantile(p, a, b), ...
+ *   binomialProbability(x, n, chance), ...              binomialQuantile(p, n, chance), ...
+ *   poissonProbability(x, mean), ...                    poissonQuantile(p, mean), ...
+ *   hypergeometricProbability(x, { marked, unmarked, drawn }), ...    hypergeometricQuantile(p, urn), ...
+ *   logGamma(x), errorFunction(x), complementaryErrorFunction(x)
  */
 export type { NotEstimable, NotEstimableCode } from './absence';
 export { type CohenKappa, estimateCohenKappa, type KappaWeights } from './agreement/cohen-kappa';
@@ -211,16 +220,69 @@ export {
 } from './regression/fine-gray';
 export type { TiedFailures } from './regression/fine-gray-design';
 export { deriveFineGrayIncidence } from './regression/fine-gray-incidence';
-export { chiSquareLowerTail, chiSquareUpperTail } from './special/chi-square';
+export {
+  betaDensity,
+  betaLowerTail,
+  betaQuantile,
+  betaUpperQuantile,
+  betaUpperTail,
+} from './special/beta';
+export {
+  binomialLowerTail,
+  binomialProbability,
+  binomialQuantile,
+  binomialUpperQuantile,
+  binomialUpperTail,
+} from './special/binomial';
+export {
+  chiSquareDensity,
+  chiSquareLowerTail,
+  chiSquareQuantile,
+  chiSquareUpperQuantile,
+  chiSquareUpperTail,
+} from './special/chi-square';
+export { complementaryErrorFunction, errorFunction } from './special/error-function';
+export {
+  fDensity,
+  fLowerTail,
+  fQuantile,
+  fUpperQuantile,
+  fUpperTail,
+} from './special/f-distribution';
+export { gammaDensity, gammaQuantile, gammaUpperQuantile } from './special/gamma';
+export {
+  hypergeometricLowerTail,
+  hypergeometricProbability,
+  hypergeometricQuantile,
+  hypergeometricUpperQuantile,
+  hypergeometricUpperTail,
+  type Urn,
+} from './special/hypergeometric';
 export { gammaLowerTail, gammaUpperTail } from './special/incomplete-gamma';
 export { logGamma } from './special/log-gamma';
 export {
   normalDensity,
+  normalLogLowerTail,
+  normalLogUpperTail,
   normalLowerTail,
   normalQuantile,
   normalUpperQuantile,
   normalUpperTail,
 } from './special/normal';
+export {
+  poissonLowerTail,
+  poissonProbability,
+  poissonQuantile,
+  poissonUpperQuantile,
+  poissonUpperTail,
+} from './special/poisson';
+export {
+  studentDensity,
+  studentLowerTail,
+  studentQuantile,
+  studentUpperQuantile,
+  studentUpperTail,
+} from './special/student';
 export { type AlarmCountTest, testAlarmCount } from './surveillance/alarm-count';
 export {
   type BernoulliCusum,

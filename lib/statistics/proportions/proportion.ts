@@ -2,9 +2,9 @@ import { type NotEstimable, notEstimable } from '../absence';
 import { bisect } from '../bisection';
 import { checkEventsAmong } from '../check-counts';
 import { checkConfidenceLevel } from '../check-input';
+import { betaQuantile, betaUpperQuantile } from '../special/beta';
+import { binomialLowerTail, binomialProbability, binomialUpperTail } from '../special/binomial';
 import { normalUpperQuantile } from '../special/normal';
-import { betaTails } from './beta-tails';
-import { binomialLower, binomialProbability, binomialUpper } from './binomial';
 import { wilsonLimits } from './wilson-limits';
 
 export type ProportionLimits =
@@ -59,42 +59,29 @@ type Limits = { readonly lower: number; readonly upper: number };
 const LIMITS: Readonly<Record<ProportionLimits, (events: number, n: number, tail: number) => Limits>> = {
   wilson: (events, n, tail) => wilsonLimits(events, n, normalUpperQuantile(tail), false),
   wilsonCorrected: (events, n, tail) => wilsonLimits(events, n, normalUpperQuantile(tail), true),
-  clopperPearson: (events, n, tail) =>
-    whereTailsAre(events, n, tail, {
-      lower: (p) => binomialLower(events, n, p),
-      upper: (p) => binomialUpper(events, n, p),
-    }),
-  midP: (events, n, tail) =>
-    whereTailsAre(events, n, tail, {
-      lower: (p) => binomialLower(events, n, p) - binomialProbability(events, n, p) / 2,
-      upper: (p) => binomialUpper(events, n, p) - binomialProbability(events, n, p) / 2,
-    }),
-  jeffreys: (events, n, tail) => {
-    const [a, b] = [events + 0.5, n - events + 0.5];
+  clopperPearson: (events, n, tail) => ({
+    lower: events === 0 ? 0 : betaQuantile(tail, events, n - events + 1),
+    upper: events === n ? 1 : betaUpperQuantile(tail, events + 1, n - events),
+  }),
+  midP: (events, n, tail) => {
+    const half = (p: number): number => binomialProbability(events, n, p) / 2;
+    const above = (p: number): number => binomialUpperTail(events, n, p) + half(p);
+    const below = (p: number): number => binomialLowerTail(events, n, p) - half(p);
     return {
-      lower: events === 0 ? 0 : bisect(0, 1, (p) => betaTails(a, b, p).lower < tail).middle,
-      upper: events === n ? 1 : bisect(0, 1, (p) => betaTails(a, b, p).upper > tail).middle,
+      lower: events === 0 ? 0 : bisect(0, 1, (p) => above(p) < tail).middle,
+      upper: events === n ? 1 : bisect(0, 1, (p) => below(p) > tail).middle,
     };
   },
+  jeffreys: (events, n, tail) => ({
+    lower: events === 0 ? 0 : betaQuantile(tail, events + 0.5, n - events + 0.5),
+    upper: events === n ? 1 : betaUpperQuantile(tail, events + 0.5, n - events + 0.5),
+  }),
   agrestiCoull: (events, n, tail) => {
     const z = normalUpperQuantile(tail);
     return plainLimits(events + (z * z) / 2, n + z * z, z);
   },
   wald: (events, n, tail) => plainLimits(events, n, normalUpperQuantile(tail)),
 };
-
-/** The p at which the upper tail, rising with p, and the lower tail, falling with p, are as wanted. */
-function whereTailsAre(
-  events: number,
-  n: number,
-  tail: number,
-  at: { readonly lower: (p: number) => number; readonly upper: (p: number) => number },
-): Limits {
-  return {
-    lower: events === 0 ? 0 : bisect(0, 1, (p) => at.upper(p) < tail).middle,
-    upper: events === n ? 1 : bisect(0, 1, (p) => at.lower(p) > tail).middle,
-  };
-}
 
 function plainLimits(events: number, n: number, z: number): Limits {
   const p = events / n;

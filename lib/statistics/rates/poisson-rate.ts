@@ -1,8 +1,7 @@
 import { type NotEstimable, notEstimable } from '../absence';
-import { bisect } from '../bisection';
 import { checkCount } from '../check-counts';
 import { checkConfidenceLevel } from '../check-input';
-import { gammaLowerTail, gammaUpperTail } from '../special/incomplete-gamma';
+import { gammaQuantile, gammaUpperQuantile } from '../special/gamma';
 import { normalUpperQuantile } from '../special/normal';
 import { checkPersonTime } from './check-person-time';
 
@@ -58,8 +57,8 @@ type Limits = { readonly lower: number; readonly upper: number };
 
 const LIMITS: Readonly<Record<PoissonRateLimits, (events: number, tail: number) => Limits>> = {
   exact: (events, tail) => ({
-    lower: events === 0 ? 0 : bisect(0, events, (mean) => gammaLowerTail(events, mean) < tail).middle,
-    upper: bisect(events, beyond(events, tail), (mean) => gammaUpperTail(events + 1, mean) > tail).middle,
+    lower: events === 0 ? 0 : gammaQuantile(events, tail),
+    upper: gammaUpperQuantile(events + 1, tail),
   }),
   byar: (events, tail) => {
     const z = normalUpperQuantile(tail);
@@ -71,10 +70,3 @@ const LIMITS: Readonly<Record<PoissonRateLimits, (events: number, tail: number) 
     return { lower: events - margin, upper: events + margin };
   },
 };
-
-/** A mean at which so few events are less likely than the tail. */
-function beyond(events: number, tail: number): number {
-  let mean = 2 * (events + 1);
-  while (gammaUpperTail(events + 1, mean) > tail) mean *= 2;
-  return mean;
-}

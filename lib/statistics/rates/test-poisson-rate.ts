@@ -1,8 +1,8 @@
 import { type NotEstimable, notEstimable } from '../absence';
 import { checkCount } from '../check-counts';
 import { StatisticsError } from '../errors';
-import { gammaLowerTail, gammaUpperTail } from '../special/incomplete-gamma';
 import { logGamma } from '../special/log-gamma';
+import { poissonLowerTail, poissonUpperTail } from '../special/poisson';
 import { checkPersonTime } from './check-person-time';
 import { minimumLikelihoodP } from './minimum-likelihood';
 
@@ -22,7 +22,7 @@ export type PoissonRateTest = {
  * Formula: X ~ Poisson(rate x personTime); the two-sided p value sums the probabilities of all counts at most as likely as
  * the one seen (relative tolerance 1e-7). At rate 0 only no event at all is possible.
  * Units: rate per unit of personTime. Not estimable: no person-time.
- * @throws StatisticsError notFinite, negative, notInteger.
+ * @throws StatisticsError notFinite, negative, notInteger, outOfRange (more than 1e15 events expected).
  */
 export function testPoissonRate(
   events: number,
@@ -34,12 +34,13 @@ export function testPoissonRate(
   checkRate(rate);
   if (personTime === 0) return notEstimable('noPersonTime');
   const mean = rate * personTime;
+  checkExpected(mean);
   if (mean === 0) {
     const possible = events === 0 ? 1 : 0;
     return { kind: 'tested', pValue: possible, pLess: 1, pGreater: possible };
   }
-  const lower = (x: number): number => gammaUpperTail(x + 1, mean);
-  const upper = (x: number): number => (x === 0 ? 1 : gammaLowerTail(x, mean));
+  const lower = (x: number): number => poissonLowerTail(x, mean);
+  const upper = (x: number): number => (x === 0 ? 1 : poissonUpperTail(x - 1, mean));
   const logProbability = (x: number): number => x * Math.log(mean) - mean - logGamma(x + 1);
   const pValue = minimumLikelihoodP(events, {
     mean,
@@ -49,6 +50,16 @@ export function testPoissonRate(
     upper,
   });
   return { kind: 'tested', pValue, pLess: lower(events), pGreater: upper(events) };
+}
+
+/** Beyond this neighbouring counts are no longer told apart. */
+const LARGEST_EXPECTED = 1e15;
+
+function checkExpected(mean: number): void {
+  if (mean > LARGEST_EXPECTED) {
+    const message = `rate times personTime is ${mean} events; no more than 1e15 can be counted.`;
+    throw new StatisticsError('outOfRange', 'rate', undefined, message);
+  }
 }
 
 function checkRate(rate: number): void {

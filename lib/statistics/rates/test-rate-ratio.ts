@@ -1,5 +1,5 @@
 import { type NotEstimable, notEstimable } from '../absence';
-import { binomialLower, binomialProbability, binomialUpper } from '../proportions/binomial';
+import { binomialLowerTail, binomialProbability, binomialUpperTail } from '../special/binomial';
 import { minimumLikelihoodP } from './minimum-likelihood';
 import { checkRateArms, type RateCount } from './rate-arms';
 import type { PoissonRateTest } from './test-poisson-rate';
@@ -19,8 +19,8 @@ export function testRateRatio(first: RateCount, second: RateCount): PoissonRateT
   const events = first.events + second.events;
   if (events === 0) return notEstimable('noEvents');
   const p = first.personTime / (first.personTime + second.personTime);
-  const lower = (x: number): number => binomialLower(x, events, p);
-  const upper = (x: number): number => binomialUpper(x, events, p);
+  const lower = (x: number): number => binomialLowerTail(x, events, p);
+  const upper = (x: number): number => (x === 0 ? 1 : binomialUpperTail(x - 1, events, p));
   const pValue = minimumLikelihoodP(first.events, {
     mean: events * p,
     largest: events,

@@ -1,4 +1,4 @@
-import { StatisticsError } from '../errors';
+import { checkNumber, checkOpenProbability } from './check-arguments';
 
 const ROOT_TWO_PI = 2.5066282746310002;
 /** Below this the series of the central part is used, from it on the continued fraction of the tail. */
@@ -37,6 +37,24 @@ export function normalUpperTail(z: number): number {
 }
 
 /**
+ * log P(Z <= z): finite where the tail itself is below the smallest double. Relative error below 1e-12, any finite z; minus
+ * infinity at minus infinity. Formula: of the tails of normalLowerTail; far out -z^2/2 and the logarithm of the continued
+ * fraction added up. @throws StatisticsError notFinite for NaN.
+ */
+export function normalLogLowerTail(z: number): number {
+  return normalLogUpperTail(-z);
+}
+
+/** log P(Z > z); see normalLogLowerTail. @throws StatisticsError notFinite for NaN. */
+export function normalLogUpperTail(z: number): number {
+  checkNumber('z', z);
+  if (z <= 0) return Math.log1p(-normalUpperTail(-z));
+  if (z < SERIES_LIMIT) return Math.log(normalUpperTail(z));
+  if (z === Number.POSITIVE_INFINITY) return Number.NEGATIVE_INFINITY;
+  return -z * (z / 2) - Math.log(ROOT_TWO_PI * tailDenominator(z));
+}
+
+/**
  * The z with P(Z <= z) = p, for 0 < p < 1.
  * Formula: a rational start (Abramowitz & Stegun 26.2.23), then Halley steps on the tail (on the central part near
  * one half), to full precision of p. For p close to 1 use normalUpperQuantile: 1 - p is rounded before it arrives.
@@ -48,14 +66,7 @@ export function normalQuantile(p: number): number {
 
 /** The z with P(Z > z) = p, for 0 < p < 1; see normalQuantile. @throws StatisticsError outOfRange. */
 export function normalUpperQuantile(p: number): number {
-  if (!(p > 0 && p < 1)) {
-    throw new StatisticsError(
-      'outOfRange',
-      'p',
-      undefined,
-      `p is ${p}; a quantile needs a probability between 0 and 1.`,
-    );
-  }
+  checkOpenProbability(p);
   if (Math.abs(p - 0.5) < 0.4) return -solveCentre(p - 0.5);
   return p < 0.5 ? solveTail(p) : -solveTail(1 - p);
 }
@@ -74,10 +85,13 @@ function centralPart(z: number): number {
 
 /** P(Z > z) for z >= SERIES_LIMIT: density / (z + 1/(z + 2/(z + 3/...))), evaluated from its far end. */
 function farTail(z: number): number {
-  if (z > TAIL_END) return 0;
+  return z > TAIL_END ? 0 : normalDensity(z) / tailDenominator(z);
+}
+
+function tailDenominator(z: number): number {
   let denominator = z;
   for (let k = 100; k >= 1; k -= 1) denominator = z + k / denominator;
-  return normalDensity(z) / denominator;
+  return denominator;
 }
 
 function solveCentre(excess: number): number {
@@ -102,15 +116,4 @@ function solveTail(p: number): number {
     if (Math.abs(change) <= 1e-15 * z) break;
   }
   return z;
-}
-
-function checkNumber(name: string, value: number): void {
-  if (Number.isNaN(value)) {
-    throw new StatisticsError(
-      'notFinite',
-      name,
-      undefined,
-      `${name} is not a number; give the value to look up.`,
-    );
-  }
 }

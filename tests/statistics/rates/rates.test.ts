@@ -108,6 +108,7 @@ it('names mistakes', () => {
   expectMistake(() => testPoissonRate(1, -2, 1), 'negative', 'personTime');
   expectMistake(() => testPoissonRate(1, 2, -1), 'negative', 'rate');
   expectMistake(() => testPoissonRate(1, 2, Number.POSITIVE_INFINITY), 'notFinite', 'rate');
+  expectMistake(() => testPoissonRate(5, 2, 0.6e15), 'outOfRange', 'rate');
   for (const run of [estimateRateRatio, testRateRatio]) {
     expectMistake(() => run(arm(-1, 1), arm(1, 1)), 'negative', 'first.events');
     expectMistake(() => run(arm(1, -1), arm(1, 1)), 'negative', 'first.personTime');
