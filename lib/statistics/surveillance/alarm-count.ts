@@ -1,8 +1,8 @@
 import { type NotEstimable, notEstimable } from '../absence';
 import { checkCount } from '../check-counts';
 import { checkConfidenceLevel } from '../check-input';
+import { poissonQuantile, poissonUpperQuantile } from '../special/poisson';
 import { checkAboveZero } from './check-chart';
-import { poissonQuantile, poissonUpperQuantile } from './count-tails';
 
 export type AlarmCountTest = {
   readonly kind: 'tested';

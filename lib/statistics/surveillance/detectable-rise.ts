@@ -1,7 +1,8 @@
 import { type NotEstimable, notEstimable } from '../absence';
 import { StatisticsError } from '../errors';
+import { betaQuantile } from '../special/beta';
+import { binomialUpperQuantile, binomialUpperTail } from '../special/binomial';
 import { checkOpenFraction, checkWholeFrom } from './check-chart';
-import { betaQuantile, binomialUpperQuantile, binomialUpperTail } from './count-tails';
 
 export type DetectableRiseDesign = {
   /** Number of cases that will be judged together. */

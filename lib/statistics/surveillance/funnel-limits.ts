@@ -2,16 +2,10 @@ import { checkCount } from '../check-counts';
 import { type Column, checkConfidenceLevel, checkFinite } from '../check-input';
 import { StatisticsError } from '../errors';
 import { wilsonLimits } from '../proportions/wilson-limits';
+import { binomialLowerTail, binomialProbability, binomialQuantile } from '../special/binomial';
 import { normalQuantile, normalUpperQuantile } from '../special/normal';
+import { poissonLowerTail, poissonProbability, poissonQuantile } from '../special/poisson';
 import { checkOpenFraction, checkSetting } from './check-chart';
-import {
-  binomialLowerTail,
-  binomialProbability,
-  binomialQuantile,
-  poissonLowerTail,
-  poissonProbability,
-  poissonQuantile,
-} from './count-tails';
 
 export type FunnelLimits = {
   /** The smallest count that is reached, from below, with at least the probability asked for. */

@@ -1,8 +1,8 @@
 import { type NotEstimable, notEstimable } from '../absence';
 import { checkEventsAmong } from '../check-counts';
 import { type Column, checkEqualLengths } from '../check-input';
+import { binomialLowerTail, binomialProbability, binomialUpperTail } from '../special/binomial';
 import { checkOpenFraction } from './check-chart';
-import { binomialLowerTail, binomialProbability, binomialUpperTail } from './count-tails';
 import { checkUnitSizes } from './funnel-limits';
 
 /** One row per unit: its events among its cases. */

@@ -1,6 +1,6 @@
 import { checkEventsAmong } from '../check-counts';
+import { betaQuantile } from '../special/beta';
 import { checkWholeFrom } from './check-chart';
-import { betaQuantile } from './count-tails';
 
 /**
  * Equally likely values of a constant baseline rate, given the events of the baseline.
