@@ -1,6 +1,7 @@
 import { DefinitionList } from '@/components/ui/definition-list';
+import { PROCEDURE_VARIABLES } from '@/lib/registry/case-variables';
 import { BASELINE_NUMBERS } from '@/lib/registry/forms/baseline-entries';
-import { BASELINE_LABELS, PROCEDURE_LABELS } from '@/lib/registry/forms/field-labels';
+import { BASELINE_LABELS } from '@/lib/registry/forms/field-labels';
 import { PROCEDURE_NUMBERS, type ProcedureFormInput } from '@/lib/registry/forms/procedure-form';
 import { KEEP_REASONS } from '@/lib/registry/procedure-vocabulary';
 import { readUnit } from '@/lib/registry/units';
@@ -23,14 +24,11 @@ const UNITS: Readonly<Record<string, string>> = Object.fromEntries(
 export function BaselineValues({ values, operators, kept }: CaseValuesProps) {
   const baseline: Readonly<Record<string, unknown>> = values.baseline;
   return (
-    <DefinitionList
+    <Values
       items={Object.entries(BASELINE_LABELS).map(([name, term]) => ({
         term,
-        detail: withReason(
-          printed(`baseline.${name}`, name, baseline[name], operators),
-          `baseline.${name}`,
-          kept,
-        ),
+        words: printed(`baseline.${name}`, name, baseline[name], operators),
+        reason: reasonOf(`baseline.${name}`, kept),
       }))}
     />
   );
@@ -38,14 +36,36 @@ export function BaselineValues({ values, operators, kept }: CaseValuesProps) {
 
 /** What was done, as stored. */
 export function ProcedureValues({ values, operators, kept }: CaseValuesProps) {
-  const { baseline: _before, kept: _reasons, ...own } = values;
+  const own: Readonly<Record<string, unknown>> = values;
   return (
-    <DefinitionList
-      items={Object.entries(own).map(([name, value]) => ({
-        term: PROCEDURE_LABELS[name] ?? name,
-        detail: withReason(printed(name, name, value, operators), name, kept),
+    <Values
+      items={Object.entries(PROCEDURE_VARIABLES).map(([name, { label: term }]) => ({
+        term,
+        words: printed(name, name, own[name], operators),
+        reason: reasonOf(name, kept),
       }))}
     />
+  );
+}
+
+interface ValuesProps {
+  readonly items: readonly { readonly term: string; readonly words: string; readonly reason: string }[];
+}
+
+/** What is recorded one by one, and what is not in one line: an empty field is not a "no". */
+function Values({ items }: ValuesProps) {
+  const isOpen = ({ words }: { words: string }) =>
+    words.endsWith('not recorded') || words === 'none recorded';
+  const open = items.filter(isOpen);
+  return (
+    <>
+      <DefinitionList
+        items={items
+          .filter((item) => !isOpen(item))
+          .map(({ term, words, reason }) => ({ term, detail: `${words}${reason}` }))}
+      />
+      {open.length > 0 ? <p>Not recorded: {open.map(({ term }) => term).join(', ')}.</p> : null}
+    </>
   );
 }
 
@@ -66,9 +86,7 @@ function isPrintable(value: unknown): value is FormValue | readonly string[] {
 }
 
 /** An unusual value says that it was kept, and why. */
-function withReason(words: string, field: string, kept: CaseValuesProps['kept']): string {
+function reasonOf(field: string, kept: CaseValuesProps['kept']): string {
   const reason = kept.find((entry) => entry.field === field)?.reason;
-  return reason === undefined
-    ? words
-    : `${words} (unusual, kept: ${labelOf(KEEP_REASONS, reason).toLowerCase()})`;
+  return reason === undefined ? '' : ` (unusual, kept: ${labelOf(KEEP_REASONS, reason).toLowerCase()})`;
 }

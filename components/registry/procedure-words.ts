@@ -50,7 +50,7 @@ export function wordsForProcedure(
   value: FormValue | readonly string[],
   operators: readonly { readonly code: string; readonly label: string }[],
 ): string {
-  if (value === null || value === '') return 'not recorded';
+  if (value === null || value === '') return field === 'abortedReason' ? 'not aborted' : 'not recorded';
   if (field === 'operatorId') return operators.find((one) => one.code === value)?.label ?? 'another operator';
   const list = LISTS[field];
   if (field === 'baseline.drugs') {

@@ -1,5 +1,5 @@
+import Link from 'next/link';
 import { type LedgerColumn, LedgerTable } from '@/components/tables/ledger-table';
-import { CountLink } from '@/components/ui/count-link';
 import { BASELINE_LABELS, PROCEDURE_LABELS } from '@/lib/registry/forms/field-labels';
 import type { ScoreField, ScoreResult } from '@/lib/registry/scores/score';
 
@@ -15,8 +15,7 @@ export function ScoreTable({ scores, editHref }: ScoreTableProps) {
     { key: 'score', head: 'Score', rowHead: true, cell: ({ score }) => score.label },
     { key: 'points', head: 'Points', kind: 'number', cell: pointsOf },
     { key: 'items', head: 'Items that count', cell: itemsOf },
-    { key: 'missing', head: 'Missing', cell: (result) => <Missing result={result} editHref={editHref} /> },
-    { key: 'source', head: 'Source', cell: sourceOf },
+    { key: 'missing', head: 'Missing', cell: missingOf },
   ];
   return (
     <>
@@ -27,6 +26,21 @@ export function ScoreTable({ scores, editHref }: ScoreTableProps) {
         rows={scores}
         rowKey={({ score }) => score.code}
       />
+      {editHref !== null && scores.some(({ kind }) => kind === 'incomplete') ? (
+        <p>
+          <Link href={editHref}>Enter what is missing</Link>
+        </p>
+      ) : null}
+      <details>
+        <summary>Where the scores come from</summary>
+        <ul>
+          {scores.map((result) => (
+            <li key={result.score.code}>
+              {result.score.label}: {sourceOf(result)}
+            </li>
+          ))}
+        </ul>
+      </details>
       <p>
         Scores describe groups of patients. They do not advise on this one, and none of the recurrence scores
         has performed consistently elsewhere.
@@ -55,12 +69,10 @@ const WORDS: Readonly<Partial<Record<ScoreField, string>>> = {
   earlyRecurrence: 'Rhythm in the first 90 days',
 };
 
-function Missing({ result, editHref }: { result: ScoreResult; editHref: string | null }) {
+function missingOf(result: ScoreResult): string {
   if (result.kind === 'complete') return 'nothing';
   const labels: Readonly<Record<string, string>> = BASELINE_LABELS;
-  const words = result.missing.map((field) => WORDS[field] ?? labels[field] ?? field).join(', ');
-  const isWaiting = result.missing.length === 1 && result.missing[0] === 'earlyRecurrence';
-  return editHref === null || isWaiting ? words : <CountLink href={editHref}>{words}</CountLink>;
+  return result.missing.map((field) => WORDS[field] ?? labels[field] ?? field).join(', ');
 }
 
 function sourceOf({ score }: ScoreResult): string {
