@@ -111,7 +111,7 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
   });
   const { isSubmitting, isDirty, errors } = form.formState;
   const [offered, setOffered] = useState(props.draft?.stored ?? null);
-  const { answer: draftAnswer, isCurrent, forget } = useDraft(form, props.draft);
+  const { answer: draftAnswer, isCurrent, pause, settle, forget } = useDraft(form, props.draft);
   const takeUp = () => {
     if (offered) form.reset(offered.values as Input, { keepDefaultValues: true });
     setOffered(null);
@@ -132,7 +132,7 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
   const accept = (result: Extract<WriteResult, { kind: 'saved' }>) => {
     key.current = undefined;
     accepted.current = '';
-    forget();
+    settle();
     const kept = form.getValues();
     if (props.clearAfterSave) form.reset(defaultValues);
     else form.reset('version' in kept ? { ...kept, version: result.version } : kept);
@@ -147,8 +147,10 @@ export function RecordForm<Input extends FieldValues, Output extends FieldValues
   const send = async () => {
     const values = form.getValues();
     key.current ??= newIdempotencyKey();
+    pause(true);
     const result = await action({ idempotencyKey: key.current, values }).catch(() => UNREACHED);
     if (result.kind === 'saved') return accept(result);
+    pause(false);
     if (result.kind !== 'invalid') return setAnswer(result);
     const unusual = result.findings.filter((finding) => finding.kind === 'warning');
     setFoundByServer(unusual);

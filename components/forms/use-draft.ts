@@ -38,6 +38,7 @@ export function useDraft<Input extends FieldValues, Output extends FieldValues>(
   const firstUnkept = useRef<number>(undefined);
   const change = useRef(0);
   const pending = useRef<Promise<void>>(Promise.resolve());
+  const paused = useRef(false);
   const { subscribe, getValues } = form;
 
   const send = useCallback(async () => {
@@ -59,7 +60,7 @@ export function useDraft<Input extends FieldValues, Output extends FieldValues>(
       formState: { values: true },
       callback: ({ name }) => {
         // A reset has no name: nothing was typed.
-        if (name === undefined) return;
+        if (name === undefined || paused.current) return;
         change.current += 1;
         setCurrent(false);
         firstUnkept.current ??= Date.now();
@@ -77,7 +78,21 @@ export function useDraft<Input extends FieldValues, Output extends FieldValues>(
     };
   }, [keeping, subscribe, send]);
 
-  /** The values are stored as an entry, or not wanted: the draft goes. */
+  /** While an entry is being stored nothing is sent behind it: the write itself takes the draft away. */
+  const pause = useCallback((isPaused: boolean) => {
+    paused.current = isPaused;
+    clearTimeout(timer.current);
+  }, []);
+
+  /** Stored as an entry: what is kept of it is gone by now. */
+  const settle = useCallback(() => {
+    clearTimeout(timer.current);
+    paused.current = false;
+    setAnswer(undefined);
+    setCurrent(false);
+  }, []);
+
+  /** Not wanted: the draft goes. */
   const forget = useCallback(() => {
     clearTimeout(timer.current);
     setAnswer(undefined);
@@ -89,5 +104,5 @@ export function useDraft<Input extends FieldValues, Output extends FieldValues>(
     void pending.current.then(() => drop({ form: name, subject })).catch(() => undefined);
   }, [keeping]);
 
-  return { answer, isCurrent, forget };
+  return { answer, isCurrent, pause, settle, forget };
 }

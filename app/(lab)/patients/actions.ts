@@ -3,6 +3,7 @@
 import { z } from 'zod';
 import { writeAction } from '@/lib/access/action';
 import { isAllowed } from '@/lib/access/permissions';
+import { dropDraft } from '@/lib/records/drafts/write';
 import { readPatientContext } from '@/lib/records/patients/context';
 import { amendPatient, createPatient } from '@/lib/records/patients/write';
 import { readProcedurePlace } from '@/lib/records/procedures/context';
@@ -85,6 +86,7 @@ export async function recordProcedureOf(patientId: string, input: unknown): Prom
       }
       const kept = keptValuesOf(findings, values.kept, values);
       const { id, version } = await recordProcedure(actor, place.patientId, values, request, kept);
+      await dropDraft(actor, { form: 'procedure-new', subject: place.patientId });
       return { kind: 'saved', id, version, message: 'The procedure is recorded.', href: `/cases/${id}` };
     },
   );

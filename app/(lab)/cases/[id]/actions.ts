@@ -6,6 +6,7 @@ import { readCaseStanding } from '@/lib/records/case-states/read';
 import { enterCase, signCase } from '@/lib/records/case-states/write';
 import { readVisitForEditing } from '@/lib/records/cases/follow-up';
 import { readCase } from '@/lib/records/cases/read';
+import { dropDraft } from '@/lib/records/drafts/write';
 import { readProcedurePlace } from '@/lib/records/procedures/context';
 import { amendProcedure } from '@/lib/records/procedures/write';
 import { readVisitPlace } from '@/lib/records/visits/context';
@@ -47,6 +48,7 @@ export async function changeProcedure(caseId: string, input: unknown): Promise<W
       }
       const kept = keptValuesOf(findings, values.kept, values);
       const { id, version } = await amendProcedure(actor, head, values, request, kept);
+      await dropDraft(actor, { form: 'procedure', subject: head.id });
       return { kind: 'saved', id, version, message: 'The procedure is changed.', href: `/cases/${id}` };
     },
   );
@@ -102,6 +104,7 @@ export async function enterVisit(caseId: string, input: unknown): Promise<WriteR
       const findings = checkVisitAgainstCase(values, { ...place.context, today: today() });
       if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
       const { id, version } = await recordVisit(actor, place, values, request);
+      await dropDraft(actor, { form: 'visit-new', subject: place.procedureId });
       return {
         kind: 'saved',
         id,
@@ -126,6 +129,7 @@ export async function changeVisit(caseId: string, visitId: string, input: unknow
       const findings = checkVisitAgainstCase(values, { ...place.context, today: today() });
       if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
       const { id, version } = await amendVisit(actor, visit, values, request);
+      await dropDraft(actor, { form: 'visit', subject: visit.id });
       return {
         kind: 'saved',
         id,
