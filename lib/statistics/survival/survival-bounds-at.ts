@@ -29,16 +29,15 @@ function boundsAt({ leftDays, rightDays, mass }: TurnbullCurve, timeDays: number
   // Summed from the end, so that what is left of the curve is exact where it is small.
   let lower = 0;
   let upper = 0;
-  let open = false;
   for (let j = mass.length - 1; j >= 0; j -= 1) {
     const ended = rightDays[j] <= timeDays + TIME_TOLERANCE;
     const begun = ended || leftDays[j] < timeDays - TIME_TOLERANCE;
     if (!begun) lower += mass[j];
     if (!ended) upper += mass[j];
-    if (begun && !ended) open = true;
   }
   const whole = leftDays[0] >= timeDays - TIME_TOLERANCE && rightDays[0] > timeDays + TIME_TOLERANCE;
   // Before the first mass the sum is one but for rounding.
   if (whole) return { kind: 'determined', timeDays, lower: 1, upper: 1 };
-  return { kind: open ? 'undetermined' : 'determined', timeDays, lower, upper: Math.min(1, upper) };
+  // A mass too small to part the two sums leaves one number.
+  return { kind: lower < upper ? 'undetermined' : 'determined', timeDays, lower, upper: Math.min(1, upper) };
 }

@@ -129,3 +129,13 @@ describe('mistakes', () => {
     expectMistake(() => survivalBoundsAt(fitted(good), [1, -2]), 'negative', 'times', 1);
   });
 });
+
+it('calls a point determined when the mass inside is too small to part the bounds', () => {
+  const curve = estimable(
+    estimateTurnbull({ leftDays: [0, 1, 2, 4, 0, 0, 4], rightDays: [1, 3, 3, 4, 2, 0, 4] }),
+  );
+  const times = Array.from({ length: 12 }, (_, i) => i / 2);
+  for (const { kind, lower, upper } of survivalBoundsAt(curve, times)) {
+    expect(kind).toBe(lower < upper ? 'undetermined' : 'determined');
+  }
+});
