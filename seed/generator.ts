@@ -112,6 +112,7 @@ function patientOf(
     baselines: cases.flatMap((one) => one.baselines),
     lesionElements: cases.flatMap((one) => one.lesionElements),
     complications: cases.flatMap((one) => one.complications),
+    readmissions: cases.flatMap((one) => one.readmissions),
     visits: cases.flatMap((one) => one.visits),
     recordings: [...own.recordings, ...cases.flatMap((one) => one.recordings)],
     drugEpisodes: own.drugEpisodes,

@@ -7,6 +7,7 @@ import type { RandomStream } from './random';
 export interface Harmed {
   readonly type: ComplicationCode;
   readonly severity: 'major' | 'minor';
+  readonly harms: readonly Harm[];
   readonly onsetDay: LabDay;
   readonly resolvedDay: LabDay | null;
 }
@@ -108,16 +109,14 @@ export function drawHarm(stream: RandomStream, day: LabDay, delivered: Delivered
     const doesHappen = stream.happens(complicationProbability(entry, delivered, day));
     const onsetDay =
       day + Math.floor(entry.onset[0] + (entry.onset[1] - entry.onset[0] + 1) * stream.uniform() ** 1.6);
-    const harms = harmsOf(entry).filter(([, share]) => stream.happens(share));
-    const { severity } = severityOf(
-      entry.type,
-      harms.map(([harm]) => harm),
-    );
-    const resolved = onsetDay + Math.ceil(stream.exponential(Math.max(1, entry.lastsDays)));
+    const harms = harmsOf(entry).flatMap(([harm, share]) => (stream.happens(share) ? [harm] : []));
+    const { severity } = severityOf(entry.type, harms);
+    const lasted = Math.ceil(stream.exponential(Math.max(1, entry.lastsDays)));
+    const resolved = onsetDay + (harms.includes('over-30-days') ? Math.max(31, lasted) : lasted);
     const isOpen = severity === 'major' && stream.happens(0.12);
     if (!doesHappen || onsetDay > until) return [];
     const resolvedDay = isOpen || resolved > until || entry.type === 'death' ? null : resolved;
-    return [{ type: entry.type, severity, onsetDay, resolvedDay }];
+    return [{ type: entry.type, severity, harms, onsetDay, resolvedDay }];
   });
 }
 

@@ -3,11 +3,15 @@ import { addDays, type CalendarDay } from '../lib/registry/calendar-day';
 import { type Anatomy, veinsOf } from './anatomy';
 import { type Background, forget } from './baseline';
 import type { CaseCourse, PatientCourse } from './course';
+import { rowsOfHarm } from './harm-rows';
 import { drawLesions } from './lesions';
 import type { DemoPeople } from './people';
 import { type RandomStream, streamOf } from './random';
 
-type Rows = Pick<BulkPatient, 'procedures' | 'baselines' | 'lesionElements' | 'complications'>;
+type Rows = Pick<
+  BulkPatient,
+  'procedures' | 'baselines' | 'lesionElements' | 'complications' | 'readmissions'
+>;
 
 export interface CaseContext {
   readonly seed: number;
@@ -19,11 +23,10 @@ export interface CaseContext {
   readonly anatomy: Anatomy;
 }
 
-/** The rows of one procedure: itself, its baseline, its lesions and complications. */
+/** The rows of one procedure: itself, its baseline, its lesions, complications and readmissions. */
 export function rowsOfCase(context: CaseContext, one: CaseCourse, procedureId: string): Rows {
-  const { seed, course, firstDay, people } = context;
+  const { seed, course } = context;
   const { index } = course.admission;
-  const at = (day: number): CalendarDay => addDays(firstDay, day);
   const stream = streamOf(seed, 'procedure', index, one.ordinal + 100);
   const lesionStream = streamOf(seed, 'lesions', index, one.ordinal);
   const lesions = drawLesions(lesionStream, {
@@ -32,32 +35,12 @@ export function rowsOfCase(context: CaseContext, one: CaseCourse, procedureId: s
     isRepeat: one.ordinal > 1,
     gapsOnly: one.gapsOnly,
   });
+  const procedure = procedureRow(stream, context, one, procedureId);
   return {
-    procedures: [procedureRow(stream, context, one, procedureId)],
+    procedures: [procedure],
     baselines: [baselineRow(stream, context, one, procedureId)],
     lesionElements: lesions.map((lesion) => ({ id: lesionStream.id(), procedureId, ...lesion })),
-    complications: one.complications.map((harm) => {
-      const [isJudged, agrees] = [stream.happens(0.85), stream.happens(0.93)];
-      const doesCount = isJudged && harm.onsetDay < course.until - 45;
-      return {
-        id: stream.id(),
-        procedureId,
-        procedurePerformedOn: at(one.day),
-        type: harm.type,
-        severity: harm.severity,
-        onsetOn: at(harm.onsetDay),
-        resolvedOn: harm.resolvedDay === null ? null : at(harm.resolvedDay),
-        reportedById: people.coordinatorId,
-        ...(doesCount
-          ? {
-              adjudicatedType: harm.type,
-              adjudicatedSeverity: agrees ? harm.severity : harm.severity === 'major' ? 'minor' : 'major',
-              adjudicatedById: people.physicianId,
-              adjudicatedAt: at(harm.onsetDay + 30),
-            }
-          : {}),
-      };
-    }),
+    ...rowsOfHarm(context, one, procedureId, stream, procedure.dischargedOn ?? null),
   };
 }
 

@@ -120,6 +120,7 @@ const PURPOSE = {
   baseline: 8,
   identity: 9,
   procedure: 10,
+  aftermath: 11,
 } as const;
 type Purpose = keyof typeof PURPOSE;
 

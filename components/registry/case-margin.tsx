@@ -3,8 +3,10 @@ import { LinkButton } from '@/components/ui/button';
 import { CountLink } from '@/components/ui/count-link';
 import { MarginNote } from '@/components/ui/spread';
 import { StateMark } from '@/components/ui/state-mark';
+import type { SafetyClock } from '@/lib/registry/safety-clock';
 import { DERIVED_STRATEGIES, labelOf, NOT_DERIVABLE, SEXES, STRATEGIES } from '@/lib/registry/vocabulary';
 import { ordinalWords } from './case-frame';
+import { SafetyChecks } from './safety-checks';
 
 interface CaseMarginProps {
   readonly head: {
@@ -17,6 +19,7 @@ interface CaseMarginProps {
     readonly consentWithdrawnOn: string | null;
     readonly transferredOn: string | null;
     readonly derivedStrategy: string | null;
+    readonly safety: SafetyClock;
     readonly values: { readonly intendedStrategy?: unknown };
     readonly procedures: readonly {
       readonly id: string;
@@ -24,12 +27,12 @@ interface CaseMarginProps {
       readonly performedOn: string;
     }[];
   };
-  readonly may: { readonly patient: boolean; readonly procedure: boolean };
+  readonly may: { readonly patient: boolean; readonly procedure: boolean; readonly visit: boolean };
   /** How far the case has come. */
   readonly standing: ReactNode;
 }
 
-/** Whose case it is, the patient's other procedures, and how the label and the lesions agree. */
+/** Whose case it is, the patient's other procedures, how far harm was asked for, and how the label and the lesions agree. */
 export function CaseMargin({ head, may, standing }: CaseMarginProps) {
   return (
     <>
@@ -59,6 +62,9 @@ export function CaseMargin({ head, may, standing }: CaseMarginProps) {
         {may.procedure ? (
           <LinkButton href={`/patients/${head.patientId}/procedures/new`}>Record a procedure</LinkButton>
         ) : null}
+      </MarginNote>
+      <MarginNote title="Safety checks">
+        <SafetyChecks caseId={head.id} safety={head.safety} mayEnter={may.visit} />
       </MarginNote>
       <MarginNote title="Strategy">
         <p>

@@ -1,5 +1,6 @@
 import { type LedgerColumn, LedgerTable } from '@/components/tables/ledger-table';
 import { CountLink } from '@/components/ui/count-link';
+import { VOID_REASONS } from '@/lib/registry/complication-vocabulary';
 import { AMENDMENT_REASONS, labelOf } from '@/lib/registry/vocabulary';
 import { ENTITIES, wordsForField, wordsForValue } from './record-words';
 
@@ -16,6 +17,10 @@ const REASONS = [
   ...AMENDMENT_REASONS,
   { code: 'entered', label: 'Entered', definition: '' },
   { code: 'imported', label: 'Imported', definition: '' },
+  { code: 'adjudicated', label: 'Adjudicated', definition: '' },
+  ...VOID_REASONS,
+  { code: 'adjudicated', label: 'Adjudicated', definition: '' },
+  ...VOID_REASONS,
   { code: 'key-rotation', label: 'Key changed', definition: '' },
 ];
 
@@ -62,7 +67,7 @@ function Changes({ entity, changes }: Pick<HistoryLine, 'entity' | 'changes'>) {
   return changes.map(({ field, from, to }) => (
     <div key={field}>
       {wordsForField(field)}: {from === '' ? '' : `${wordsForValue(entity, field, from)} to `}
-      {to === '' ? 'nothing' : wordsForValue(entity, field, to)}
+      {wordsForValue(entity, field, to) || 'nothing'}
     </div>
   ));
 }

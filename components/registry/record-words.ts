@@ -1,10 +1,14 @@
 import { wordsOfCode } from '@/lib/registry/code-lists';
 import {
+  ADJUDICATION_LABELS,
   BASELINE_LABELS,
+  COMPLICATION_LABELS,
   PATIENT_LABELS,
   PROCEDURE_LABELS,
+  READMISSION_LABELS,
   RECORDING_LABELS,
   VISIT_LABELS,
+  VOID_LABELS,
 } from '@/lib/registry/forms/field-labels';
 
 /** Tables of the record as people call one entry of them, in the order in which a case is read. */
@@ -29,6 +33,19 @@ const FIELDS: Readonly<Record<string, string>> = {
   ...PROCEDURE_LABELS,
   ...VISIT_LABELS,
   ...PATIENT_LABELS,
+  ...COMPLICATION_LABELS,
+  ...READMISSION_LABELS,
+  adjudicatedVerdict: ADJUDICATION_LABELS.verdict,
+  adjudicatedType: ADJUDICATION_LABELS.type,
+  adjudicatedOnsetOn: ADJUDICATION_LABELS.onsetOn,
+  adjudicatedHarms: ADJUDICATION_LABELS.harms,
+  adjudicatedSeverity: ADJUDICATION_LABELS.severity,
+  reportedById: 'Reported by',
+  adjudicatedById: 'Adjudicated by',
+  adjudicatedAt: 'Adjudicated at (UTC)',
+  voidedReason: VOID_LABELS.reason,
+  voidedById: 'Made void by',
+  voidedAt: 'Void since (UTC)',
   code: 'Code',
   ordinal: 'Ordinal',
   state: 'State',

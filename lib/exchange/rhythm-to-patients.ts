@@ -84,6 +84,7 @@ function patientToLoad(patient: RhythmPatient, mapping: RhythmMapping, identitie
     baselines: [],
     lesionElements: [],
     complications: [],
+    readmissions: [],
     visits: [],
     drugEpisodes: [],
     cardioversions: [],

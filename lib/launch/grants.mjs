@@ -2,6 +2,8 @@ import { LaunchFailure } from './failure.mjs';
 
 /** Rows that are written once: the trail, and the versioned definitions. */
 const WRITTEN_ONCE = ['audit_entries', 'endpoint_definitions', 'follow_up_schedules'];
+/** Rows that are refuted or voided, never taken away. */
+const NEVER_REMOVED = ['complications', 'readmissions'];
 const READ_ONLY = ['_prisma_migrations'];
 const EVERY_RIGHT = ['SELECT', 'INSERT', 'UPDATE', 'DELETE'];
 
@@ -11,6 +13,7 @@ const EVERY_RIGHT = ['SELECT', 'INSERT', 'UPDATE', 'DELETE'];
  */
 export function rightsOn(table) {
   if (READ_ONLY.includes(table)) return ['SELECT'];
+  if (NEVER_REMOVED.includes(table)) return ['SELECT', 'INSERT', 'UPDATE'];
   return WRITTEN_ONCE.includes(table) ? ['SELECT', 'INSERT'] : EVERY_RIGHT;
 }
 

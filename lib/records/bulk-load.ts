@@ -24,6 +24,7 @@ export interface BulkPatient {
   readonly baselines: readonly PlainRow<Models.Baseline>[];
   readonly lesionElements: readonly PlainRow<Models.LesionElement>[];
   readonly complications: readonly PlainRow<Models.Complication>[];
+  readonly readmissions: readonly PlainRow<Models.Readmission>[];
   readonly visits: readonly PlainRow<Models.FollowUpVisit>[];
   readonly recordings: readonly PlainRow<Models.Recording>[];
   readonly drugEpisodes: readonly PlainRow<Models.DrugEpisode>[];
@@ -146,6 +147,12 @@ async function loadChunk(
     labId,
     'complications',
     chunk.flatMap((entry) => entry.complications),
+  );
+  await insert(
+    tx,
+    labId,
+    'readmissions',
+    chunk.flatMap((entry) => entry.readmissions),
   );
   await insert(
     tx,

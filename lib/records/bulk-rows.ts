@@ -9,6 +9,7 @@ export type BulkTable =
   | 'baselines'
   | 'lesion_elements'
   | 'complications'
+  | 'readmissions'
   | 'follow_up_visits'
   | 'recordings'
   | 'drug_episodes'
@@ -42,6 +43,7 @@ export const BULK_DEFAULTS: Record<BulkTable, (createdAt: string) => object> = {
   baselines: () => ({ ...versioned(), drugs: [] }),
   lesion_elements: versioned,
   complications: (createdAt) => ({ ...stamped(createdAt), harms: [], adjudicatedHarms: [] }),
+  readmissions: stamped,
   follow_up_visits: (createdAt) => ({ ...stamped(createdAt), drugsReviewed: false }),
   recordings: (createdAt) => ({ ...stamped(createdAt), wholeTracing: false }),
   drug_episodes: stamped,

@@ -1,4 +1,13 @@
 import 'server-only';
+import { VERDICTS, type Verdict } from '../registry/complication-vocabulary';
+import {
+  COMPLICATION_TYPES,
+  type ComplicationCode,
+  HARMS,
+  type Harm,
+  SEVERITIES,
+  type Severity,
+} from '../registry/complications';
 import type { LesionFacts } from '../registry/derived-strategy';
 import {
   ENERGIES,
@@ -28,6 +37,10 @@ export const decodeEnergy = (code: string | null): Energy | null =>
   code === null ? null : decodeCode(ENERGIES, code);
 export const decodeKind = (code: string): RecordingKind => decodeCode(RECORDING_KINDS, code);
 export const decodeRhythm = (code: string): Rhythm => decodeCode(RHYTHMS, code);
+export const decodeComplication = (code: string): ComplicationCode => decodeCode(COMPLICATION_TYPES, code);
+export const decodeSeverity = (code: string): Severity => decodeCode(SEVERITIES, code);
+export const decodeVerdict = (code: string): Verdict => decodeCode(VERDICTS, code);
+export const decodeHarms = (codes: readonly string[]): Harm[] => codes.map((code) => decodeCode(HARMS, code));
 
 export function decodeLesion(element: LesionElement): LesionFacts {
   return {

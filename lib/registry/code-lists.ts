@@ -1,8 +1,10 @@
 import { CASE_STATES } from './case-state';
-import { COMPLICATION_TYPES } from './complications';
+import * as harm from './complication-vocabulary';
+import { COMPLICATION_TYPES, HARMS, SEVERITIES } from './complications';
 import { DRUGS } from './drugs';
 import { ELEMENT_STATES, STRUCTURES } from './lesion-vocabulary';
 import * as lists from './procedure-vocabulary';
+import { READMISSION_CAUSES } from './readmission';
 import * as words from './vocabulary';
 
 /** Which list of the vocabulary a stored code comes from, by 'table.field'. */
@@ -35,6 +37,18 @@ export const CODE_LISTS: Readonly<Record<string, readonly words.Term[]>> = {
   'lesion_elements.structure': STRUCTURES,
   'lesion_elements.state': ELEMENT_STATES,
   'complications.type': COMPLICATION_TYPES,
+  'complications.severity': SEVERITIES,
+  'complications.harms': HARMS,
+  'complications.treatment': harm.TREATMENTS,
+  'complications.outcome': harm.OUTCOMES,
+  'complications.attribution': harm.ATTRIBUTIONS,
+  'complications.adjudicatedVerdict': harm.VERDICTS,
+  'complications.adjudicatedType': COMPLICATION_TYPES,
+  'complications.adjudicatedSeverity': SEVERITIES,
+  'complications.adjudicatedHarms': HARMS,
+  'complications.voidedReason': harm.VOID_REASONS,
+  'readmissions.cause': READMISSION_CAUSES,
+  'readmissions.voidedReason': harm.VOID_REASONS,
   'follow_up_visits.mode': words.VISIT_MODES,
   'follow_up_visits.rhythm': words.RHYTHMS,
   'follow_up_visits.symptoms': words.SYMPTOM_SCORES,

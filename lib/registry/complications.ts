@@ -45,6 +45,8 @@ export interface ComplicationType extends Term {
   readonly severityRule: SeverityRule;
   /** Days after the procedure within which it is usually sought: a later onset is questioned, never refused. */
   readonly usualWindowDays: { readonly from: number; readonly to: number };
+  /** Looked for long after the procedure too (anticoagulation goes on): a late one is recorded and marked late, not questioned. */
+  readonly isFollowedLate?: true;
   /** Null where no code is known to fit. */
   readonly icd10: { readonly code: string; readonly fromMemory: true } | null;
 }
@@ -89,6 +91,7 @@ export const COMPLICATION_TYPES = [
     definition: 'Deficit of at least 24 h, or shorter with intervention, positive imaging or death.',
     severityRule: MAJOR,
     usualWindowDays: days(0, 30),
+    isFollowedLate: true,
     icd10: icd('I63.9'),
   },
   {
@@ -97,6 +100,7 @@ export const COMPLICATION_TYPES = [
     definition: 'Deficit of less than 24 h without necrosis on imaging.',
     severityRule: byHarm('readmission'),
     usualWindowDays: days(0, 30),
+    isFollowedLate: true,
     icd10: icd('G45.9'),
   },
   {
@@ -233,6 +237,7 @@ export const COMPLICATION_TYPES = [
     definition: 'Bleeding elsewhere, such as retroperitoneal.',
     severityRule: byHarm('transfusion', 'readmission'),
     usualWindowDays: days(0, 30),
+    isFollowedLate: true,
     icd10: null,
   },
   {
@@ -318,7 +323,7 @@ export const COMPLICATION_TYPES = [
 ] as const satisfies readonly [ComplicationType, ...ComplicationType[]];
 export type ComplicationCode = (typeof COMPLICATION_TYPES)[number]['code'];
 
-const SEVERITIES = [
+export const SEVERITIES = [
   {
     code: 'major',
     label: 'Major',
@@ -328,12 +333,17 @@ const SEVERITIES = [
 ] as const satisfies readonly [Term, ...Term[]];
 export type Severity = (typeof SEVERITIES)[number]['code'];
 
+/** The entry of a code, as stored or typed; undefined for a code that is not in the list. */
+export function complicationType(code: string): ComplicationType | undefined {
+  return COMPLICATION_TYPES.find((type) => type.code === code);
+}
+
 /** The severity that the rule of a type suggests from the harm, with the reason in words; a person may decide otherwise. */
 export function severityOf(
   code: ComplicationCode,
   harms: readonly Harm[],
 ): { readonly severity: Severity; readonly reason: string } {
-  const type = COMPLICATION_TYPES.find((candidate) => candidate.code === code);
+  const type = complicationType(code);
   // The parameter's type admits codes of the list only; this says so should untyped data ever arrive.
   if (!type) throw new RangeError(`no complication of this code: ${code}`);
   const rule: SeverityRule = type.severityRule;
@@ -350,6 +360,6 @@ export function severityOf(
 
 /** True when an onset so many days after the procedure lies in the window in which this type is usually sought. */
 export function isUsualOnset(code: ComplicationCode, daysAfter: number): boolean {
-  const window = COMPLICATION_TYPES.find((type) => type.code === code)?.usualWindowDays;
+  const window = complicationType(code)?.usualWindowDays;
   return window !== undefined && daysAfter >= window.from && daysAfter <= window.to;
 }

@@ -1,7 +1,17 @@
 import { z } from 'zod';
 
 /** Forms whose unfinished values are kept on the server; the subject is what the form is about. */
-const DRAFT_FORMS = ['procedure-new', 'procedure', 'visit-new', 'visit'] as const;
+const DRAFT_FORMS = [
+  'procedure-new',
+  'procedure',
+  'visit-new',
+  'visit',
+  'complication-new',
+  'complication',
+  'adjudication',
+  'readmission-new',
+  'readmission',
+] as const;
 export type DraftForm = (typeof DRAFT_FORMS)[number];
 
 const LONGEST_DRAFT = 120_000;

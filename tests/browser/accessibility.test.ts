@@ -7,6 +7,8 @@ const PAGES = [
   '/cases?afType=long-standing-persistent&operator=OP-9',
   '/patients/new',
   '/cases/CASE',
+  '/cases/CASE/complications',
+  '/cases/CASE/complications/new',
   '/cases/CASE/follow-up',
   '/cases/CASE/history',
   '/cases/CASE/edit',

@@ -1,13 +1,15 @@
 import { registerPatient } from './entering';
 import { expect, type RoleName, test } from './lab-test';
 
-const READING = ['/today', '/cases', '/outcomes', '/exchange'];
+const READING = ['/today', '/today/complications', '/cases', '/outcomes', '/exchange'];
 
 /** Which role opens which page: 200, or 403 in words. A page that is not listed here has no business existing. */
 const FORMS: readonly [path: string, roles: readonly RoleName[]][] = [
   ['/patients/new', ['coordinator', 'physician', 'director']],
   ['/cases/CASE/edit', ['physician', 'director']],
   ['/cases/CASE/visits/new', ['coordinator', 'physician', 'director']],
+  ['/cases/CASE/complications/new', ['coordinator', 'physician', 'director']],
+  ['/cases/CASE/readmissions/new', ['coordinator', 'physician', 'director']],
 ];
 
 for (const role of ['coordinator', 'physician', 'director', 'administrator'] as const) {
@@ -16,7 +18,7 @@ for (const role of ['coordinator', 'physician', 'director', 'administrator'] as 
     for (const path of READING) expect((await page.goto(path))?.status(), path).toBe(200);
     await page.goto('/cases');
     const casePath = (await page.locator('tbody a[href^="/cases/"]').first().getAttribute('href')) ?? '';
-    for (const part of ['', '/procedure', '/follow-up', '/history']) {
+    for (const part of ['', '/procedure', '/complications', '/follow-up', '/history']) {
       expect((await page.goto(`${casePath}${part}`))?.status(), part).toBe(200);
     }
     for (const [path, roles] of FORMS) {

@@ -53,10 +53,13 @@ test('a migration that another tool left unfinished is refused', () => {
   expect(() => pendingMigrations([first], ledger)).toThrow(/never finished/);
 });
 
-test('the app may write rows, but what is written once stays', () => {
+test('the app may write rows, but what is written once stays, and what harmed a patient is never taken away', () => {
   expect(rightsOn('patients')).toEqual(['SELECT', 'INSERT', 'UPDATE', 'DELETE']);
   for (const table of ['audit_entries', 'endpoint_definitions', 'follow_up_schedules']) {
     expect(rightsOn(table)).toEqual(['SELECT', 'INSERT']);
+  }
+  for (const table of ['complications', 'readmissions']) {
+    expect(rightsOn(table)).toEqual(['SELECT', 'INSERT', 'UPDATE']);
   }
   expect(rightsOn('_prisma_migrations')).toEqual(['SELECT']);
 });

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
+import pg from 'pg';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { key, typedPatient } from './entries';
+import { key, typedComplication, typedPatient, typedProcedure, typedReadmission } from './entries';
 import { type OpenLab, openLab } from './lab-in-database';
 
 let lab: OpenLab;
@@ -33,10 +34,49 @@ describe('a draft', () => {
     expect(await readDraft(physician, 'procedure-new', subject)).toBeNull();
   });
 
+  it('of a complication or a readmission goes with their patient', async () => {
+    const { createPatient } = await import('@/lib/records/patients/write');
+    const { recordProcedure } = await import('@/lib/records/procedures/write');
+    const { reportComplication } = await import('@/lib/records/complications/write');
+    const { recordReadmission } = await import('@/lib/records/readmissions/write');
+    const { keepDraft } = await import('@/lib/records/drafts/write');
+    const physician = await lab.person('physician');
+    const { id: patientId } = await createPatient(physician, typedPatient(), key());
+    const procedure = await recordProcedure(physician, patientId, typedProcedure('2024-03-01'), key());
+    const place = { patientId, procedureId: procedure.id, performedOn: '2024-03-01' };
+    const tia = typedComplication('tia', '2024-03-02');
+    const complication = await reportComplication(physician, place, tia, key());
+    const readmission = await recordReadmission(physician, place, typedReadmission('2024-03-20'), key());
+    const drafts = [
+      ['complication-new', procedure.id],
+      ['readmission-new', procedure.id],
+      ['complication', complication.id],
+      ['adjudication', complication.id],
+      ['readmission', readmission.id],
+    ] as const;
+    for (const [form, subject] of drafts) {
+      expect(await keepDraft(physician, { form, subject, values: {} })).not.toBeNull();
+    }
+    const owner = new pg.Client({ connectionString: lab.database.ownerUrl });
+    await owner.connect();
+    const { rows } = await owner.query('SELECT count(*)::int AS n FROM drafts WHERE patient_id = $1', [
+      patientId,
+    ]);
+    await owner.end();
+    expect(rows[0].n).toBe(drafts.length);
+  });
+
   it('about something that the lab does not have is not kept', async () => {
     const { keepDraft } = await import('@/lib/records/drafts/write');
     const physician = await lab.person('physician');
-    for (const form of ['procedure-new', 'procedure', 'visit-new', 'visit'] as const) {
+    const harm = [
+      'complication-new',
+      'complication',
+      'adjudication',
+      'readmission-new',
+      'readmission',
+    ] as const;
+    for (const form of [...harm, 'procedure-new', 'procedure', 'visit-new', 'visit'] as const) {
       expect(await keepDraft(physician, { form, subject: randomUUID(), values: {} })).toBeNull();
     }
   });

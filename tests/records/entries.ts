@@ -1,6 +1,19 @@
 import { createHash, randomUUID } from 'node:crypto';
+import type { ComplicationFacts } from '@/lib/registry/complication-standing';
+import {
+  type AdjudicationInput,
+  adjudicationSchema,
+  reportText,
+} from '@/lib/registry/forms/adjudication-form';
+import { factsFormValues } from '@/lib/registry/forms/complication-entries';
+import {
+  type ComplicationFormInput,
+  complicationFormSchema,
+  emptyComplicationForm,
+} from '@/lib/registry/forms/complication-form';
 import { emptyPatientForm, patientFormSchema } from '@/lib/registry/forms/patient-form';
 import { emptyProcedureForm, procedureFormSchema } from '@/lib/registry/forms/procedure-form';
+import { type ReadmissionFormInput, readmissionFormSchema } from '@/lib/registry/forms/readmission-form';
 import { emptyRecording } from '@/lib/registry/forms/recording-entries';
 import { emptyVisitForm, type VisitFormInput, visitFormSchema } from '@/lib/registry/forms/visit-form';
 
@@ -41,3 +54,21 @@ export const typedVisit = (slot: string, visitedOn: string, typed: Partial<Visit
     drugsReviewed: true,
     ...typed,
   });
+
+export const typedComplication = (
+  type: string,
+  onsetOn: string,
+  typed: Partial<ComplicationFormInput> = {},
+) => complicationFormSchema.parse({ ...emptyComplicationForm, type, onsetOn, ...typed });
+
+export const typedVerdict = (report: ComplicationFacts, typed: Partial<AdjudicationInput>) =>
+  adjudicationSchema.parse({
+    ...factsFormValues(report),
+    seenReport: reportText(report),
+    reason: '',
+    version: 1,
+    ...typed,
+  });
+
+export const typedReadmission = (admittedOn: string, typed: Partial<ReadmissionFormInput> = {}) =>
+  readmissionFormSchema.parse({ admittedOn, dischargedOn: '', cause: 'arrhythmia', ...typed });

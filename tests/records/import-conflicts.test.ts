@@ -23,6 +23,7 @@ describe('a bulk load', () => {
     baselines: [],
     lesionElements: [],
     complications: [],
+    readmissions: [],
     visits: [],
     recordings: [],
     drugEpisodes: [],

@@ -103,6 +103,26 @@ export const DATABASE_CHECKS: readonly Check[] = [
       complications.every((one) => !one.adjudicatedById || one.adjudicatedById !== one.reportedById),
   ],
   [
+    'complications_verdict_has_its_day_and_facts',
+    ({ complications }) =>
+      complications.every((one) => {
+        const facts = [one.adjudicatedType, one.adjudicatedSeverity, one.adjudicatedOnsetOn];
+        const hasFacts = ['confirmed', 'reclassified'].includes(one.adjudicatedVerdict ?? '');
+        return (
+          Boolean(one.adjudicatedVerdict) === Boolean(one.adjudicatedAt) &&
+          facts.every((fact) => Boolean(fact) === hasFacts)
+        );
+      }),
+  ],
+  [
+    'readmissions_in_order',
+    ({ readmissions }) =>
+      readmissions.every(
+        (one) =>
+          ordered(one.procedurePerformedOn, one.admittedOn) && ordered(one.admittedOn, one.dischargedOn),
+      ),
+  ],
+  [
     'follow_up_visits_not_before_procedure',
     ({ visits, procedures }) =>
       visits.every(

@@ -53,6 +53,19 @@ describe('the demo lab', () => {
       [count(({ visits }) => visits), 12_000, 15_000],
       [count(({ recordings }) => recordings), 8500, 12_000],
       [count(({ complications }) => complications), 120, 230],
+      [count(({ readmissions }) => readmissions), 40, 110],
+      [
+        count(({ complications }) => complications.filter(({ adjudicatedVerdict }) => adjudicatedVerdict)),
+        100,
+        200,
+      ],
+      [
+        count(({ complications }) =>
+          complications.filter(({ adjudicatedVerdict: verdict }) => verdict && verdict !== 'confirmed'),
+        ),
+        4,
+        30,
+      ],
       [count(({ drugEpisodes }) => drugEpisodes), 2400, 3300],
       [count(({ cardioversions }) => cardioversions), 90, 230],
       [lab.filter(({ patient }) => patient.diedOn).length, 15, 70],
@@ -80,6 +93,10 @@ describe('the demo lab', () => {
       ...patient.recordings.map(({ endedOn }) => endedOn),
       ...patient.drugEpisodes.flatMap(({ startedOn, stoppedOn }) => [startedOn, stoppedOn ?? startedOn]),
       ...patient.cardioversions.map(({ performedOn }) => performedOn),
+      ...patient.readmissions.flatMap(({ admittedOn, dischargedOn }) => [
+        admittedOn,
+        dischargedOn ?? admittedOn,
+      ]),
       ...patient.complications.flatMap(({ onsetOn, resolvedOn }) => [onsetOn, resolvedOn ?? onsetOn]),
     ]);
     expect(days.every((day) => day <= ANCHOR)).toBe(true);
@@ -98,7 +115,7 @@ describe('the demo lab', () => {
   it('gives every row an id of its own and every patient a code of their own', () => {
     const ids = lab.flatMap((entry) => [
       entry.patient.id,
-      ...[entry.procedures, entry.lesionElements, entry.complications, entry.visits]
+      ...[entry.procedures, entry.lesionElements, entry.complications, entry.readmissions, entry.visits]
         .flat()
         .map(({ id }) => id),
       ...[entry.recordings, entry.drugEpisodes, entry.cardioversions].flat().map(({ id }) => id),

@@ -5,10 +5,14 @@ import { COMPLICATION_TYPES, isUsualOnset } from '@/lib/registry/complications';
 import type { Finding } from '@/lib/registry/findings';
 import { findingsOfZod } from '@/lib/registry/findings';
 import { DEFAULT_SLOTS } from '@/lib/registry/follow-up-schedule';
+import { checkComplicationAgainstCase } from '@/lib/registry/forms/complication-checks';
+import { harmTicks } from '@/lib/registry/forms/complication-entries';
+import { complicationFormSchema } from '@/lib/registry/forms/complication-form';
 import { checkPatientAgainstHistory } from '@/lib/registry/forms/patient-checks';
 import { emptyPatientForm, patientFormSchema } from '@/lib/registry/forms/patient-form';
 import { checkProcedureAgainstPatient } from '@/lib/registry/forms/procedure-checks';
 import { fluoroscopyMinutesOf, procedureFormSchema } from '@/lib/registry/forms/procedure-form';
+import { checkReadmissionAgainstCase, readmissionFormSchema } from '@/lib/registry/forms/readmission-form';
 import { checkVisitAgainstCase } from '@/lib/registry/forms/visit-checks';
 import { doOverlap, emptyVisitForm, visitFormSchema } from '@/lib/registry/forms/visit-form';
 import { ELEMENT_STATES, isSegmentOf, kindOfStructure, VEIN_RINGS } from '@/lib/registry/lesion-vocabulary';
@@ -23,6 +27,7 @@ function refusalsOf(entry: BulkPatient): string[] {
   const found = [...patientFindings(entry)];
   entry.procedures.forEach((_, index) => {
     found.push(...procedureFindings(entry, index), ...visitFindings(entry, index));
+    found.push(...complicationFindings(entry, index), ...readmissionFindings(entry, index));
   });
   return found.filter(({ kind }) => kind === 'refusal').map(({ field, message }) => `${field}: ${message}`);
 }
@@ -117,6 +122,55 @@ function visitFindings({ patient, procedures, visits, recordings }: BulkPatient,
     });
 }
 
+function complicationFindings({ patient, procedures, complications }: BulkPatient, index: number): Finding[] {
+  const procedure = procedures[index];
+  return complications
+    .filter(({ procedureId }) => procedureId === procedure.id)
+    .flatMap((one) => {
+      const { type, onsetOn, severity, harms = [] } = one;
+      const { treatment = null, outcome = null, attribution = null, resolvedOn = null } = one;
+      const course = { treatment, outcome, attribution, resolvedOn };
+      const form = complicationFormSchema.safeParse({
+        type,
+        onsetOn,
+        severity,
+        harms: harmTicks(harms),
+        ...course,
+      });
+      if (!form.success) return findingsOfZod(form.error);
+      return checkComplicationAgainstCase(form.data, {
+        ...placeOf(patient, procedures, index),
+        others: [],
+        judgedReport: null,
+      });
+    });
+}
+
+function readmissionFindings({ patient, procedures, readmissions }: BulkPatient, index: number): Finding[] {
+  const procedure = procedures[index];
+  const own = readmissions.filter(({ procedureId }) => procedureId === procedure.id);
+  return own.flatMap((stay) => {
+    const { admittedOn, dischargedOn = null, cause } = stay;
+    const form = readmissionFormSchema.safeParse({ admittedOn, dischargedOn, cause });
+    if (!form.success) return findingsOfZod(form.error);
+    return checkReadmissionAgainstCase(form.data, {
+      ...placeOf(patient, procedures, index),
+      dischargedOn: procedure.dischargedOn ?? null,
+      others: own
+        .filter((other) => other !== stay)
+        .map((other) => ({ admittedOn: other.admittedOn, dischargedOn: other.dischargedOn ?? null })),
+      hasComplication: true,
+    });
+  });
+}
+
+const placeOf = (patient: BulkPatient['patient'], procedures: BulkPatient['procedures'], index: number) => ({
+  performedOn: procedures[index].performedOn,
+  today: ANCHOR,
+  diedOn: patient.diedOn ?? null,
+  nextPerformedOn: procedures[index + 1]?.performedOn ?? null,
+});
+
 describe('the rows of the demo lab', () => {
   it.each(DATABASE_CHECKS)('%s', (_name, holds) => {
     expect(lab.filter((entry) => !holds(entry)).map(({ patient }) => patient.code)).toEqual([]);
@@ -134,6 +188,10 @@ describe('the rows of the demo lab', () => {
     expect(spoilt({ visits: late })).not.toEqual([]);
     const permanent = first.baselines.map((baseline) => ({ ...baseline, afType: 'permanent' }));
     expect(spoilt({ baselines: permanent })).not.toEqual([]);
+    const harmed = lab.find(({ complications }) => complications.length > 0);
+    if (!harmed) throw new Error('a lab without a complication');
+    const early = harmed.complications.map((one) => ({ ...one, onsetOn: calendarDay('2001-01-01') }));
+    expect(refusalsOf({ ...harmed, complications: early })).not.toEqual([]);
   });
 
   it('fits its birth years at other anchors too', () => {

@@ -18,6 +18,11 @@ const PERMISSION: Readonly<Record<DraftForm, Permission>> = {
   procedure: 'procedure.write',
   'visit-new': 'visit.write',
   visit: 'visit.write',
+  'complication-new': 'complication.write',
+  complication: 'complication.write',
+  adjudication: 'complication.adjudicate',
+  'readmission-new': 'complication.write',
+  readmission: 'complication.write',
 };
 
 const notKept = (message: string): DraftAnswer => ({ kind: 'notKept', message });

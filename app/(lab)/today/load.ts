@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { requireActor } from '@/app/require-actor';
 import { isAllowed } from '@/lib/access/permissions';
 import { readFollowedCases } from '@/lib/records/cases/followed';
+import { type OpenComplication, readOpenComplications } from '@/lib/records/complications/read';
 import { type CalendarDay, calendarDay } from '@/lib/registry/calendar-day';
 import { type WorklistItem, worklistOf } from '@/lib/registry/worklist';
 import { todayText } from '@/lib/runtime/clock';
@@ -30,6 +31,10 @@ export interface TodayPage {
   readonly closingThisWeek: number;
   readonly nextOpensOn: CalendarDay | null;
   readonly mayEnter: boolean;
+  /** Complications of the whole lab: those to adjudicate, and those not yet resolved, the longest known first. */
+  readonly toAdjudicate: readonly OpenComplication[];
+  readonly unresolved: readonly OpenComplication[];
+  readonly viewerId: string;
 }
 
 /** The day's list: what is due, in which order, and how many of each kind. */
@@ -37,7 +42,10 @@ export async function loadToday(params: Record<string, string | string[] | undef
   const actor = await requireActor('today.read');
   const { show, page } = querySchema.parse(params);
   const today = calendarDay(todayText());
-  const followed = await readFollowedCases(actor);
+  const [followed, complications] = await Promise.all([
+    readFollowedCases(actor),
+    readOpenComplications(actor),
+  ]);
   const { items, missed, ended, nextOpensOn } = worklistOf(followed, today);
   const of = (state: ShownState) =>
     state === 'missed' ? missed : items.filter((item) => item.state === state);
@@ -63,6 +71,8 @@ export async function loadToday(params: Record<string, string | string[] | undef
     closingThisWeek: items.filter((item) => item.state === 'in-window' && item.daysLeft <= 7).length,
     nextOpensOn: earliest(nextOpensOn, items),
     mayEnter: isAllowed(actor.role, 'visit.write'),
+    ...complications,
+    viewerId: actor.id,
   };
 }
 

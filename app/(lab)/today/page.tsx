@@ -1,6 +1,8 @@
 import type { Metadata } from 'next';
+import { Fragment } from 'react';
 import { spellDay } from '@/components/forms/day-text';
 import { FindPatient } from '@/components/registry/find-patient';
+import { OpenComplicationTable } from '@/components/registry/open-complication-table';
 import { WorklistTable } from '@/components/registry/worklist-table';
 import { BigNumber } from '@/components/ui/big-number';
 import { LinkButton } from '@/components/ui/button';
@@ -40,13 +42,16 @@ export default async function Today({ searchParams }: PageProps) {
     <>
       <PageHead title={spellDay(day.today)} lede={ledeOf(day)} />
       <Ribbon
-        items={(['overdue', 'in-window', 'upcoming'] as const).map((state) => ({
-          value: (
-            <CountLink href={hrefOf(state)} opens={`the follow-ups ${WORDS[state]}`}>
-              <b>{counts[state].toLocaleString('en-GB')}</b> {WORDS[state]}
-            </CountLink>
-          ),
-        }))}
+        items={[
+          ...(['overdue', 'in-window', 'upcoming'] as const).map((state) => ({
+            value: (
+              <CountLink href={hrefOf(state)} opens={`the follow-ups ${WORDS[state]}`}>
+                <b>{counts[state].toLocaleString('en-GB')}</b> {WORDS[state]}
+              </CountLink>
+            ),
+          })),
+          ...complicationCounts(day),
+        ]}
         actions={show ? <LinkButton href="/today">All that need someone</LinkButton> : null}
       />
       <Spread margin={<TodayMargin day={day} />}>
@@ -71,9 +76,49 @@ export default async function Today({ searchParams }: PageProps) {
             nextHref={day.hasNext ? hrefOf(show, page + 1) : undefined}
           />
         ) : null}
+        {show === undefined && page === 1 ? <OpenComplications day={day} /> : null}
       </Spread>
     </>
   );
+}
+
+const OPEN_LISTS = [
+  { list: 'toAdjudicate', words: 'to adjudicate', at: 'to-adjudicate', toDo: 'adjudicate' },
+  { list: 'unresolved', words: 'not yet resolved', at: 'not-resolved', toDo: 'follow' },
+] as const;
+const SHOWN_COMPLICATIONS = 5;
+
+function complicationCounts(day: TodayPage) {
+  return OPEN_LISTS.filter(({ list }) => day[list].length > 0).map(({ list, words, at }) => ({
+    value: (
+      <CountLink href={`/today/complications#${at}`} opens="their list">
+        <b>{day[list].length.toLocaleString('en-GB')}</b> complications {words}
+      </CountLink>
+    ),
+  }));
+}
+
+/** The first complications of each list; the rest stand on a page of their own. */
+function OpenComplications({ day }: { day: TodayPage }) {
+  return OPEN_LISTS.filter(({ list }) => day[list].length > 0).map(({ list, words, at, toDo }) => (
+    <Fragment key={list}>
+      <h2 id={at}>Complications {words}</h2>
+      <OpenComplicationTable
+        caption={`Complications ${words}`}
+        complications={day[list].slice(0, SHOWN_COMPLICATIONS)}
+        today={day.today}
+        toDo={toDo}
+        viewerId={day.viewerId}
+      />
+      {day[list].length > SHOWN_COMPLICATIONS ? (
+        <p>
+          <CountLink href={`/today/complications#${at}`}>
+            All {day[list].length.toLocaleString('en-GB')} {words}
+          </CountLink>
+        </p>
+      ) : null}
+    </Fragment>
+  ));
 }
 
 function ledeOf({ counts, closingThisWeek }: TodayPage): string {

@@ -49,15 +49,24 @@ export async function readHistory(actor: Actor, patientId: string): Promise<Hist
     action,
     entity,
     reason: payload.reason,
-    changes: changesOf(payload.before ?? {}, payload.after ?? {}),
+    changes: changesOf(payload.before ?? {}, payload.after ?? {}, names),
   }));
 }
 
-function changesOf(before: Record<string, unknown>, after: Record<string, unknown>): HistoryEntry['changes'] {
+function changesOf(
+  before: Record<string, unknown>,
+  after: Record<string, unknown>,
+  names: ReadonlyMap<string, string>,
+): HistoryEntry['changes'] {
+  // A person is shown by code and role, as everywhere.
+  const wordsOf = (field: string, value: unknown) => {
+    const text = textOf(value);
+    return field.endsWith('ById') ? (names.get(text) ?? text) : text;
+  };
   const fields = [...new Set([...Object.keys(before), ...Object.keys(after)])].sort();
   return fields.flatMap((field) => {
     if (SILENT.has(field)) return [];
-    const [from, to] = [textOf(before[field]), textOf(after[field])];
+    const [from, to] = [wordsOf(field, before[field]), wordsOf(field, after[field])];
     if (from === to) return [];
     return HIDDEN.has(field) ? [{ field, from: 'hidden', to: 'hidden' }] : [{ field, from, to }];
   });

@@ -38,6 +38,8 @@ export async function dropDraft(actor: Actor, { form, subject }: DraftKey): Prom
   await keep(({ draft }) => draft.deleteMany({ where: { labId, userId, form, subject } }));
 }
 
+const OF_PROCEDURE = { procedure: { select: { patientId: true } } } as const;
+
 /** Whose values the form holds: a draft goes with its patient when that patient is erased. */
 async function patientOf({ labId }: Actor, form: DraftForm, subject: string): Promise<string | null> {
   const db = database();
@@ -47,8 +49,19 @@ async function patientOf({ labId }: Actor, form: DraftForm, subject: string): Pr
       return (await db.patient.findUnique({ where, select: { id: true } }))?.id ?? null;
     case 'visit':
       return (await db.followUpVisit.findUnique({ where, select: { patientId: true } }))?.patientId ?? null;
+    case 'complication':
+    case 'adjudication': {
+      const row = await db.complication.findUnique({ where, select: OF_PROCEDURE });
+      return row?.procedure.patientId ?? null;
+    }
+    case 'readmission': {
+      const row = await db.readmission.findUnique({ where, select: OF_PROCEDURE });
+      return row?.procedure.patientId ?? null;
+    }
     case 'procedure':
     case 'visit-new':
+    case 'complication-new':
+    case 'readmission-new':
       return (await db.procedure.findUnique({ where, select: { patientId: true } }))?.patientId ?? null;
   }
 }

@@ -13,7 +13,8 @@ export async function readPatientContext(
   const { labId } = actor;
   const where = { labId, patientId };
   const db = database();
-  const [procedures, visit, recording, cardioversion] = await Promise.all([
+  const ofCases = { labId, procedure: { patientId }, voidedAt: null };
+  const [procedures, visit, recording, cardioversion, complication, readmission] = await Promise.all([
     db.procedure.findMany({
       where,
       select: { performedOn: true, ageYears: true },
@@ -22,6 +23,8 @@ export async function readPatientContext(
     db.followUpVisit.aggregate({ where, _max: { visitedOn: true } }),
     db.recording.aggregate({ where, _max: { startedOn: true } }),
     db.cardioversion.aggregate({ where, _max: { performedOn: true } }),
+    db.complication.aggregate({ where: ofCases, _max: { onsetOn: true } }),
+    db.readmission.aggregate({ where: ofCases, _max: { admittedOn: true } }),
   ]);
   const rows = procedures.map((row) => ({
     performedOn: dayFromDate(row.performedOn),
@@ -29,9 +32,13 @@ export async function readPatientContext(
   }));
   const days: CalendarDay[] = [
     ...rows.map((row) => row.performedOn),
-    ...[visit._max.visitedOn, recording._max.startedOn, cardioversion._max.performedOn].flatMap((date) =>
-      date === null ? [] : [dayFromDate(date)],
-    ),
+    ...[
+      visit._max.visitedOn,
+      recording._max.startedOn,
+      cardioversion._max.performedOn,
+      complication._max.onsetOn,
+      readmission._max.admittedOn,
+    ].flatMap((date) => (date === null ? [] : [dayFromDate(date)])),
   ];
   const last = days.sort().at(-1);
   return { procedures: rows, lastSeenOn: last === undefined ? null : calendarDay(last) };

@@ -46,12 +46,14 @@ export async function readProcedurePlace(
 
 async function firstDependent(labId: string, procedureId: string) {
   const where = { labId, procedureId };
-  const [visit, complication] = await Promise.all([
+  const [visit, complication, readmission] = await Promise.all([
     database().followUpVisit.aggregate({ where, _min: { visitedOn: true } }),
-    database().complication.aggregate({ where, _min: { onsetOn: true } }),
+    database().complication.aggregate({ where, _min: { onsetOn: true, adjudicatedOnsetOn: true } }),
+    database().readmission.aggregate({ where, _min: { admittedOn: true } }),
   ]);
-  const days = [visit._min.visitedOn, complication._min.onsetOn].flatMap((date) =>
-    date === null ? [] : [dayFromDate(date)],
+  const { onsetOn, adjudicatedOnsetOn } = complication._min;
+  const days = [visit._min.visitedOn, onsetOn, adjudicatedOnsetOn, readmission._min.admittedOn].flatMap(
+    (date) => (date === null ? [] : [dayFromDate(date)]),
   );
   return days.sort()[0] ?? null;
 }

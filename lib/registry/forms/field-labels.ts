@@ -1,4 +1,5 @@
 import { BASELINE_VARIABLES, PROCEDURE_VARIABLES, type Variable } from '../case-variables';
+import { HARMS } from '../complications';
 
 /** Words for the fields of each form by path: the forms print them, conflicts name them. */
 export const PATIENT_LABELS = {
@@ -69,3 +70,43 @@ export const VISIT_LABELS: Readonly<Record<string, string>> & typeof VISIT_OWN =
   ...Object.fromEntries(rowLabels('drugs', 'Drug', DRUG_LABELS)),
   ...Object.fromEntries(rowLabels('recordings', 'Recording', RECORDING_LABELS)),
 };
+
+const COMPLICATION_OWN = {
+  type: 'Complication',
+  onsetOn: 'Onset',
+  harms: 'What it led to',
+  severity: 'Severity',
+  treatment: 'Treatment',
+  outcome: 'Outcome',
+  attribution: 'Put down to',
+  resolvedOn: 'Resolved on',
+} as const;
+
+const HARM_LABELS = Object.fromEntries(HARMS.map(({ code, label }) => [`harms.${code}`, `Led to: ${label}`]));
+
+export const COMPLICATION_LABELS: Readonly<Record<string, string>> & typeof COMPLICATION_OWN = {
+  ...COMPLICATION_OWN,
+  ...HARM_LABELS,
+};
+
+const ADJUDICATION_OWN = {
+  verdict: 'Verdict',
+  type: 'Complication, as adjudicated',
+  onsetOn: 'Onset, as adjudicated',
+  harms: 'What it led to, as adjudicated',
+  severity: 'Severity, as adjudicated',
+  seenReport: 'What was reported',
+} as const;
+
+export const ADJUDICATION_LABELS: Readonly<Record<string, string>> & typeof ADJUDICATION_OWN = {
+  ...ADJUDICATION_OWN,
+  ...HARM_LABELS,
+};
+
+export const READMISSION_LABELS = {
+  admittedOn: 'Admitted on',
+  dischargedOn: 'Discharged on',
+  cause: 'Cause of the readmission',
+} as const;
+
+export const VOID_LABELS = { reason: 'Why the entry is void' } as const;

@@ -16,6 +16,7 @@ import { readVisitPlace } from '@/lib/records/visits/context';
 import { calendarDay } from '@/lib/registry/calendar-day';
 import { caseCode } from '@/lib/registry/cohort';
 import { UNSCHEDULED } from '@/lib/registry/forms/visit-form';
+import { safetyClockOf } from '@/lib/registry/safety-clock';
 import { computeScores } from '@/lib/registry/scores/list';
 import { slotStatesOf } from '@/lib/registry/worklist';
 import { todayText } from '@/lib/runtime/clock';
@@ -23,17 +24,25 @@ import { todayText } from '@/lib/runtime/clock';
 const idSchema = z.uuid();
 const today = () => calendarDay(todayText());
 
-async function openCase(typedId: string, permission: Permission) {
+/** A case for one of its pages: its head with the state of its safety checks, and what this person may do with it. */
+export async function openCase(typedId: string, permission: Permission) {
   const actor = await requireActor(permission);
   const id = idSchema.safeParse(typedId);
-  const [head, standing] = id.success
-    ? await Promise.all([readCase(actor, id.data), readCaseStanding(actor, id.data)])
-    : [null, null];
-  if (!head || !standing) notFound();
+  const [found, standing, place] = id.success
+    ? await Promise.all([
+        readCase(actor, id.data),
+        readCaseStanding(actor, id.data),
+        readVisitPlace(actor, id.data),
+      ])
+    : [null, null, null];
+  if (!found || !standing || !place) notFound();
+  const head = { ...found, safety: safetyOf(found, place) };
   const may = {
     procedure: isAllowed(actor.role, 'procedure.write'),
     visit: isAllowed(actor.role, 'visit.write'),
     patient: isAllowed(actor.role, 'patient.write'),
+    complication: isAllowed(actor.role, 'complication.write'),
+    adjudicate: isAllowed(actor.role, 'complication.adjudicate'),
     sign: isAllowed(actor.role, 'case.sign'),
   };
   return { actor, head, may, standing };
@@ -136,8 +145,22 @@ function slotChoices(slots: Place['context']['slots']) {
   ];
 }
 
+const day = (text: string | null) => (text === null ? null : calendarDay(text));
+
+function safetyOf(head: CaseHead, { context }: Place) {
+  const clocked = {
+    performedOn: context.performedOn,
+    slots: context.slots,
+    visits: context.otherVisits,
+    diedOn: context.diedOn,
+    consentWithdrawnOn: day(head.consentWithdrawnOn),
+    transferredOn: day(head.transferredOn),
+    nextPerformedOn: context.nextPerformedOn,
+  };
+  return safetyClockOf(clocked, today());
+}
+
 function statesOf(head: CaseHead, place: Place) {
-  const day = (text: string | null) => (text === null ? null : calendarDay(text));
   const { context } = place;
   const followed = {
     procedureId: head.id,
