@@ -48,7 +48,11 @@ export type NotEstimableCode =
   | 'eventAtTimeZero'
   | 'farFromData'
   | 'tooFewCases'
-  | 'alarmsWithoutChange';
+  | 'alarmsWithoutChange'
+  | 'separation'
+  | 'allWeightsZero'
+  | 'noSpread'
+  | 'noLimits';
 
 /** A legitimate absence: a code for programs, a reason in plain words for people. Never NaN, never null. */
 export type NotEstimable = {
@@ -110,6 +114,10 @@ const REASONS: Readonly<Record<NotEstimableCode, string>> = {
   farFromData: 'These values lie so far from the data that the model gives no number for them.',
   tooFewCases: 'There are too few cases to find even the largest change with this power.',
   alarmsWithoutChange: 'The chart signals that often without any change.',
+  separation: 'Some covariates tell the two outcomes apart so well that their coefficients grow without end.',
+  allWeightsZero: 'All weights are zero.',
+  noSpread: 'The values do not vary, so there is nothing to measure against.',
+  noLimits: 'No limits were given.',
 };
 
 export function notEstimable(code: NotEstimableCode): NotEstimable {

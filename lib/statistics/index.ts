@@ -64,6 +64,19 @@
  *   fitFineGray({ timeDays, status, covariates }, { cause?, tiedFailures?, confidenceLevel? }):
  *     FineGrayFit | FineGrayMonotone | NotEstimable
  *   deriveFineGrayIncidence(fit, covariates of one case, times): Float64Array
+ *   fitLogisticRegression({ outcome, covariates, weights?, offset? }, { confidenceLevel? }): LogisticFit | NotEstimable      intercept added
+ *     { kind: 'fitted', intercept, terms: (LogisticTerm | NotEstimable)[], covariance, fitted, deviance, aic, ... }
+ *     LogisticTerm { kind: 'estimated', coefficient, standardError, z, pValue, oddsRatio, lower, upper }
+ *   estimateCStatistic({ outcome, marker, weights? }, { confidenceLevel? }): { cStatistic, interval } | NotEstimable
+ * Weighting (treated: 1 or 0; estimand: 'ate' | 'att' | 'atc' | 'overlap' | 'matching')
+ *   deriveBalancingWeights({ treated, propensity }, { estimand, stabilised?, truncation? }): { weights, truncated? }
+ *   estimateBalance({ treated, covariates, weights? }): CovariateBalance[] | NotEstimable
+ *   estimateEffectiveSampleSize({ weights, group? }, { groupCount? }): (number | NotEstimable)[]      index = group code
+ *   estimateWeightedDifference({ outcome, treated, weights? }, { confidenceLevel? })           weights taken as known
+ *   estimatePropensityWeightedDifference({ outcome, treated, covariates, cluster? }, { estimand, confidenceLevel? })
+ *     { kind: 'estimated', treatedMean, controlMean, difference, interval } | NotEstimable; propensity estimated
+ *   estimatePropensityVariance({ treated, covariates, slope, cluster? }, { estimand }): { variance } | NotEstimable
+ *   estimateEValue({ estimate, lower?, upper? }, { measure? }): { riskRatio, limits, eValue, eValueOfLimit }
  * Proportions (an arm: { events, n })
  *   estimateWilsonInterval(events, n, { confidenceLevel?, continuityCorrection? }): WilsonInterval | NotEstimable
  *     { kind: 'estimated', events, n, proportion, lower, upper }
@@ -180,6 +193,7 @@ export type { RateCount } from './rates/rate-arms';
 export { estimateRateRatio, type RateRatio, type RateRatioLimits } from './rates/rate-ratio';
 export { type PoissonRateTest, testPoissonRate } from './rates/test-poisson-rate';
 export { testRateRatio } from './rates/test-rate-ratio';
+export { type CStatistic, estimateCStatistic } from './regression/c-statistic';
 export { type CoxOptions, fitCox } from './regression/cox';
 export {
   type AdjustedCoxCurve,
@@ -220,6 +234,8 @@ export {
 } from './regression/fine-gray';
 export type { TiedFailures } from './regression/fine-gray-design';
 export { deriveFineGrayIncidence } from './regression/fine-gray-incidence';
+export { fitLogisticRegression, type LogisticFit, type LogisticTerm } from './regression/logistic';
+export type { LogisticData } from './regression/logistic-design';
 export {
   betaDensity,
   betaLowerTail,
@@ -237,8 +253,10 @@ export {
 export {
   chiSquareDensity,
   chiSquareLowerTail,
+  chiSquareLowerTail,
   chiSquareQuantile,
   chiSquareUpperQuantile,
+  chiSquareUpperTail,
   chiSquareUpperTail,
 } from './special/chi-square';
 export { complementaryErrorFunction, errorFunction } from './special/error-function';
@@ -430,3 +448,22 @@ export {
   testWeightedSurvivalDifference,
   type WeightedDifferenceOptions,
 } from './survival/weighted-survival-difference';
+export { type CovariateBalance, estimateBalance } from './weighting/balance';
+export {
+  type BalancingWeightOptions,
+  type BalancingWeights,
+  deriveBalancingWeights,
+} from './weighting/balancing-weights';
+export { type EValue, type EValueMeasure, estimateEValue } from './weighting/e-value';
+export { estimateEffectiveSampleSize } from './weighting/effective-sample-size';
+export { estimatePropensityVariance, type PropensityVarianceData } from './weighting/propensity-variance';
+export {
+  estimatePropensityWeightedDifference,
+  type PropensityWeightedDifference,
+} from './weighting/propensity-weighted-difference';
+export type { WeightingEstimand } from './weighting/weight-with-slope';
+export {
+  type DifferenceInterval,
+  estimateWeightedDifference,
+  type WeightedDifference,
+} from './weighting/weighted-difference';

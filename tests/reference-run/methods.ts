@@ -8,6 +8,7 @@ import { answer as coxCollinear } from './methods/cox_collinear';
 import { answer as coxMonotone } from './methods/cox_monotone';
 import { answer as coxUndefined } from './methods/cox_undefined';
 import { answer as cumulativeIncidence } from './methods/cumulative_incidence';
+import { answer as eValue } from './methods/e_value';
 import { answer as ewma } from './methods/ewma';
 import { answer as fineGray } from './methods/fine_gray';
 import { answer as fisherRowsByColumns } from './methods/fisher_rxc';
@@ -26,6 +27,8 @@ import { answer as multiplicity } from './methods/multiplicity';
 import { answer as nelsonAalen } from './methods/nelson_aalen';
 import { answer as poissonRate } from './methods/poisson_rate';
 import { answer as poissonRateRatio } from './methods/poisson_rate_ratio';
+import { answer as propensity } from './methods/propensity';
+import { answer as propensitySeparation } from './methods/propensity_separation';
 import { answer as proportionLimits } from './methods/proportion_ci';
 import { answer as riskAdjustedCusum } from './methods/ra_cusum';
 import { answer as riskAdjustedEwma } from './methods/ra_ewma';
@@ -53,6 +56,7 @@ export const ADAPTERS: ReadonlyMap<string, Adapter> = new Map<string, Adapter>([
   ['cumulative_incidence', cumulativeIncidence],
   ['ewma', ewma],
   ['fine_gray', fineGray],
+  ['e_value', eValue],
   ['fisher_rxc', fisherRowsByColumns],
   ['fleiss_kappa', fleissKappa],
   ['followup_completeness', followUpCompleteness],
@@ -69,6 +73,8 @@ export const ADAPTERS: ReadonlyMap<string, Adapter> = new Map<string, Adapter>([
   ['nelson_aalen', nelsonAalen],
   ['poisson_rate', poissonRate],
   ['poisson_rate_ratio', poissonRateRatio],
+  ['propensity', propensity],
+  ['propensity_separation', propensitySeparation],
   ['proportion_ci', proportionLimits],
   ['ra_cusum', riskAdjustedCusum],
   ['ra_ewma', riskAdjustedEwma],
