@@ -122,7 +122,7 @@ function nullLogLikelihood(design: LogisticDesign): number | undefined {
 }
 
 /** The probability with these log odds. */
-export function probabilityOf(logOdds: number): number {
+function probabilityOf(logOdds: number): number {
   const tail = Math.exp(-Math.abs(logOdds));
   return logOdds > 0 ? 1 / (1 + tail) : tail / (1 + tail);
 }
