@@ -64,7 +64,7 @@
  *   fitFineGray({ timeDays, status, covariates }, { cause?, tiedFailures?, confidenceLevel? }):
  *     FineGrayFit | FineGrayMonotone | NotEstimable
  *   deriveFineGrayIncidence(fit, covariates of one case, times): Float64Array
- *   fitLogisticRegression({ outcome, covariates, weights?, offset? }, { confidenceLevel? }): LogisticFit | NotEstimable      intercept added
+ *   fitLogisticRegression({ outcome, covariates, weights?, offset? }, { confidenceLevel? }): LogisticFit | NotEstimable
  *     { kind: 'fitted', intercept, terms: (LogisticTerm | NotEstimable)[], covariance, fitted, deviance, aic, ... }
  *     LogisticTerm { kind: 'estimated', coefficient, standardError, z, pValue, oddsRatio, lower, upper }
  *   estimateCStatistic({ outcome, marker, weights? }, { confidenceLevel? }): { cStatistic, interval } | NotEstimable
@@ -253,10 +253,8 @@ export {
 export {
   chiSquareDensity,
   chiSquareLowerTail,
-  chiSquareLowerTail,
   chiSquareQuantile,
   chiSquareUpperQuantile,
-  chiSquareUpperTail,
   chiSquareUpperTail,
 } from './special/chi-square';
 export { complementaryErrorFunction, errorFunction } from './special/error-function';
