@@ -13,28 +13,31 @@ interface VoidEntryFormProps {
   readonly version: number;
 }
 
-/** For an entry that should never have been made. */
+/** For an entry that should never have been made: folded away, so that it is not taken for the way to change one. */
 export function VoidEntryForm({ action, version }: VoidEntryFormProps) {
   return (
-    <RecordForm
-      label="Void the entry"
-      schema={voidFormSchema}
-      defaultValues={{ version, reason: '' }}
-      action={action}
-      saveLabel="Void this entry"
-    >
-      <FieldGroup
-        legend="Should this entry never have been made?"
-        hint="A void entry counts nowhere and cannot be changed any more. It stays readable here and in the history."
+    <details>
+      <summary>Should this entry never have been made?</summary>
+      <RecordForm
+        label="Void the entry"
+        schema={voidFormSchema}
+        defaultValues={{ version, reason: '' }}
+        action={action}
+        saveLabel="Void this entry"
       >
-        <SelectField<VoidFormInput>
-          name="reason"
-          label={VOID_LABELS.reason}
-          choices={VOID_REASONS}
-          emptyLabel="choose one"
-          required
-        />
-      </FieldGroup>
-    </RecordForm>
+        <FieldGroup
+          legend="Void the entry"
+          hint="A void entry counts nowhere and cannot be changed any more. It stays readable here and in the history."
+        >
+          <SelectField<VoidFormInput>
+            name="reason"
+            label={VOID_LABELS.reason}
+            choices={VOID_REASONS}
+            emptyLabel="choose one"
+            required
+          />
+        </FieldGroup>
+      </RecordForm>
+    </details>
   );
 }

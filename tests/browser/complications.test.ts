@@ -216,6 +216,7 @@ test('readmissions are flagged within 30 days, and a wrong entry becomes void', 
   await expect(row).toContainText('30 days after the procedure');
   await row.getByRole('link', { name: /^Change/ }).click();
   await coordinator.waitForURL('**/readmissions/*');
+  await coordinator.getByText('Should this entry never have been made?').click();
   await coordinator.getByLabel('Why the entry is void').selectOption({ label: 'Entered twice' });
   await coordinator.getByRole('button', { name: 'Void this entry' }).click();
   await coordinator.waitForURL(`**${list}`);
