@@ -52,7 +52,11 @@ export type NotEstimableCode =
   | 'separation'
   | 'allWeightsZero'
   | 'noSpread'
-  | 'noLimits';
+  | 'noLimits'
+  | 'replicatesAlike'
+  | 'replicatesOnOneSide'
+  | 'tooFewReplicates'
+  | 'replicatesFailed';
 
 /** A legitimate absence: a code for programs, a reason in plain words for people. Never NaN, never null. */
 export type NotEstimable = {
@@ -118,6 +122,11 @@ const REASONS: Readonly<Record<NotEstimableCode, string>> = {
   allWeightsZero: 'All weights are zero.',
   noSpread: 'The values do not vary, so there is nothing to measure against.',
   noLimits: 'No limits were given.',
+  replicatesAlike: 'All replicates are alike, so they show no width.',
+  replicatesOnOneSide:
+    'The estimate lies beyond all its replicates, or no row moves it, so these limits are not defined.',
+  tooFewReplicates: 'There are too few replicates for limits this far out.',
+  replicatesFailed: 'Too many of the samples drawn have no value to speak for the whole.',
 };
 
 export function notEstimable(code: NotEstimableCode): NotEstimable {

@@ -77,6 +77,13 @@
  *     { kind: 'estimated', treatedMean, controlMean, difference, interval } | NotEstimable; propensity estimated
  *   estimatePropensityVariance({ treated, covariates, slope, cluster? }, { estimand }): { variance } | NotEstimable
  *   estimateEValue({ estimate, lower?, upper? }, { measure? }): { riskRatio, limits, eValue, eValueOfLimit }
+ * Resampling (the same seed gives the same numbers)
+ *   deriveGenerator(seed): RandomGenerator { uniform(), below(count), nextWord() }
+ *   drawNormal(generator), drawBinomial(generator, n, probability), drawMultinomial(generator, n, weights)
+ *   estimateByBootstrap({ rows, strata?, cluster? }, statistic(rows), { seed, replicates?, limits?, confidenceLevel? })
+ *     { kind: 'estimated', estimate, replicates, failed, mean, standardError, interval } | NotEstimable
+ *   estimateSurvivalByBootstrap({ timeDays, event }, times, the same options): (BootstrappedSurvival | NotEstimable)[]
+ *   deriveBootstrapLimits({ estimate, replicates, influence?, multiplicity? }, { limits?, confidenceLevel? })
  * Proportions (an arm: { events, n })
  *   estimateWilsonInterval(events, n, { confidenceLevel?, continuityCorrection? }): WilsonInterval | NotEstimable
  *     { kind: 'estimated', events, n, proportion, lower, upper }
@@ -236,6 +243,20 @@ export type { TiedFailures } from './regression/fine-gray-design';
 export { deriveFineGrayIncidence } from './regression/fine-gray-incidence';
 export { fitLogisticRegression, type LogisticFit, type LogisticTerm } from './regression/logistic';
 export type { LogisticData } from './regression/logistic-design';
+export {
+  type BootstrapDesign,
+  type BootstrapEstimate,
+  type BootstrapOptions,
+  estimateByBootstrap,
+} from './resampling/bootstrap';
+export {
+  type BootstrapInterval,
+  type BootstrapLimits,
+  deriveBootstrapLimits,
+} from './resampling/bootstrap-limits';
+export { drawBinomial, drawMultinomial, drawNormal } from './resampling/draws';
+export { deriveGenerator, type RandomGenerator } from './resampling/generator';
+export { type BootstrappedSurvival, estimateSurvivalByBootstrap } from './resampling/survival-bootstrap';
 export {
   betaDensity,
   betaLowerTail,
