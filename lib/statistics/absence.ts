@@ -56,7 +56,9 @@ export type NotEstimableCode =
   | 'replicatesAlike'
   | 'replicatesOnOneSide'
   | 'tooFewReplicates'
-  | 'replicatesFailed';
+  | 'replicatesFailed'
+  | 'tooFewImputations'
+  | 'nothingObserved';
 
 /** A legitimate absence: a code for programs, a reason in plain words for people. Never NaN, never null. */
 export type NotEstimable = {
@@ -127,6 +129,8 @@ const REASONS: Readonly<Record<NotEstimableCode, string>> = {
     'The estimate lies beyond all its replicates, or no row moves it, so these limits are not defined.',
   tooFewReplicates: 'There are too few replicates for limits this far out.',
   replicatesFailed: 'Too many of the samples drawn have no value to speak for the whole.',
+  tooFewImputations: 'It takes at least two imputed sets to see how much they differ.',
+  nothingObserved: 'A column to be imputed has no observed value to learn from.',
 };
 
 export function notEstimable(code: NotEstimableCode): NotEstimable {

@@ -84,6 +84,10 @@
  *     { kind: 'estimated', estimate, replicates, failed, mean, standardError, interval } | NotEstimable
  *   estimateSurvivalByBootstrap({ timeDays, event }, times, the same options): (BootstrappedSurvival | NotEstimable)[]
  *   deriveBootstrapLimits({ estimate, replicates, influence?, multiplicity? }, { limits?, confidenceLevel? })
+ * Imputation (missing values are null; the caller says which columns are imputed and how)
+ *   imputeByChainedEquations(columns, { imputations, seed, iterations?, donors?, onProgress? }): ImputedSets | NotEstimable
+ *     column: { kind: 'complete' | 'numeric' | 'binary' | 'categories', values }; result { kind: 'imputed', sets, traces }
+ *   poolEstimates({ estimates, variances }, { completeDegreesOfFreedom?, confidenceLevel? }): PooledEstimate | NotEstimable
  * Proportions (an arm: { events, n })
  *   estimateWilsonInterval(events, n, { confidenceLevel?, continuityCorrection? }): WilsonInterval | NotEstimable
  *     { kind: 'estimated', events, n, proportion, lower, upper }
@@ -149,6 +153,13 @@ export { type CohenKappa, estimateCohenKappa, type KappaWeights } from './agreem
 export { estimateFleissKappa, type FleissKappa } from './agreement/fleiss-kappa';
 export type { Column } from './check-input';
 export { StatisticsError, type StatisticsErrorCode } from './errors';
+export {
+  type ImputationOptions,
+  type ImputedSets,
+  imputeByChainedEquations,
+} from './imputation/chained-equations';
+export type { ColumnToImpute } from './imputation/columns-to-impute';
+export { type PooledEstimate, poolEstimates } from './imputation/pool';
 export { adjustPValues, type MultiplicityMethod } from './multiplicity/adjust-p-values';
 export {
   type EventProbability,
