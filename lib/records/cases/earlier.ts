@@ -3,6 +3,7 @@ import { type RecordRow, rewind, type TrailChange, type TrailRow } from '../../r
 import type { Actor } from '../actor';
 import { canonicalJson } from '../audit-chain';
 import { database } from '../database';
+import { readPeopleNames } from './people-names';
 import { openedTrail } from './trail';
 
 export interface EarlierRecord {
@@ -35,12 +36,24 @@ export async function readCaseAt(
   if (!entries || !asked) return null;
   const later = entries.filter((entry) => entry.seq > seq);
   const rows = rewind(await storedRows(labId, patientId), later.map(changeOf));
+  const names = await readPeopleNames(labId);
   return {
     seq: seq.toString(),
     at: asked.at.toISOString(),
-    rows: rows.filter(({ row }) => row.procedureId === undefined || row.procedureId === procedureId),
+    rows: rows
+      .filter(({ row }) => row.procedureId === undefined || row.procedureId === procedureId)
+      .map((entry) => ({ ...entry, row: withNames(entry.row, names) })),
   };
 }
+
+/** People by code and role instead of by id. */
+const withNames = (row: TrailRow, names: ReadonlyMap<string, string>): TrailRow =>
+  Object.fromEntries(
+    Object.entries(row).map(([field, value]) => [
+      field,
+      field.endsWith('ById') ? (names.get(String(value)) ?? value) : value,
+    ]),
+  );
 
 type Opened = NonNullable<Awaited<ReturnType<typeof openedTrail>>>[number];
 const changeOf = ({ entity, entityId, payload }: Opened): TrailChange => ({

@@ -1,7 +1,6 @@
 import 'server-only';
-import { labelOf, ROLES } from '../../registry/vocabulary';
 import type { Actor } from '../actor';
-import { database } from '../database';
+import { readPeopleNames } from './people-names';
 import { openedTrail } from './trail';
 
 export interface HistoryEntry {
@@ -34,14 +33,11 @@ const MOST_SHOWN = 200;
 /** The trail of one patient, latest first, at most 200 entries; empty after erasure, when the key is gone. */
 export async function readHistory(actor: Actor, patientId: string): Promise<HistoryEntry[]> {
   const { labId } = actor;
-  const [entries, people] = await Promise.all([
+  const [entries, names] = await Promise.all([
     openedTrail(actor, patientId, 0n, MOST_SHOWN),
-    database().user.findMany({ where: { labId }, select: { id: true, code: true, role: true } }),
+    readPeopleNames(labId),
   ]);
   if (!entries) return [];
-  const names = new Map(
-    people.map(({ id, code, role }) => [id, `${code}, ${labelOf(ROLES, role).toLowerCase()}`]),
-  );
   return entries.reverse().map(({ seq, at, actorId, action, entity, payload }) => ({
     seq: seq.toString(),
     at: at.toISOString(),
