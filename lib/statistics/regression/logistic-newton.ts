@@ -1,7 +1,8 @@
 import { factorSymmetric, inverseQuadratic, type SymmetricFactor, solveSymmetric } from './cholesky';
 import { type LogisticDesign, thinDesign } from './logistic-design';
-import { emptyRows, fillRows, type LogisticRows, sumRows } from './logistic-sums';
+import { emptyRows, fillRows, type LogisticRows } from './logistic-sums';
 import { separates } from './separation';
+import { sumWeighted } from './weighted-sums';
 
 export type LogisticSolution =
   | { readonly kind: 'separation' }
@@ -22,9 +23,6 @@ const MOST_STEPS = 60;
 const LARGE = 1 << 16;
 const THINNING = 16;
 
-/** Log odds of 3 to 1, moved by (outcome - probability)/(probability (1 - probability)). */
-const FIRST_LOG_ODDS = Math.log(3) + 4 / 3;
-
 /**
  * The maximum of the log likelihood by Newton's method (which here is iteratively reweighted least squares), steps halved
  * where it would fall. It ends when the next step would lower the deviance by 1e-14 of it; that step is taken, which
@@ -32,7 +30,7 @@ const FIRST_LOG_ODDS = Math.log(3) + 4 / 3;
  * and stopping rule with epsilon = 1e-14 these are). Where offsets lead the first step astray, it starts again from 0.
  */
 export function maximiseLogistic(design: LogisticDesign): LogisticSolution {
-  const found = climbFrom(design, startOf(design) ?? firstStep(design));
+  const found = climbFrom(design, startOf(design) ?? design.start);
   return found.kind === 'noConvergence' ? climbFrom(design, new Float64Array(design.z.length + 1)) : found;
 }
 
@@ -41,7 +39,7 @@ function climbFrom(design: LogisticDesign, start: Float64Array): LogisticSolutio
   let beta = start;
   let logLikelihood = fillRows(state, design, beta);
   for (let count = 0; count < MOST_STEPS; count += 1) {
-    const { gradient, information } = sumRows(state, design);
+    const { gradient, information } = sumWeighted(state.residual, state.spread, design.z);
     const factor = factorSymmetric(information, beta.length, Number.EPSILON);
     if (factor.rank < beta.length) break;
     const step = solveSymmetric(factor, gradient);
@@ -82,16 +80,4 @@ function startOf(design: LogisticDesign): Float64Array | undefined {
   if (design.rows < LARGE) return undefined;
   const found = maximiseLogistic(thinDesign(design, THINNING));
   return found.kind === 'converged' ? found.beta : undefined;
-}
-
-/** Least squares of log odds of 3 to 1 for what happened, one step of Newton's method on. */
-function firstStep({ rows, z, side, weights, offset }: LogisticDesign): Float64Array {
-  const rowsOf = { residual: new Float64Array(rows), spread: new Float64Array(rows) };
-  for (let i = 0; i < rows; i += 1) {
-    const weight = weights ? weights[i] : 1;
-    rowsOf.spread[i] = weight;
-    rowsOf.residual[i] = weight * (FIRST_LOG_ODDS * side[i] - (offset ? offset[i] : 0));
-  }
-  const { gradient, information } = sumRows(rowsOf, { rows, z });
-  return solveSymmetric(factorSymmetric(information, z.length + 1, Number.EPSILON), gradient);
 }

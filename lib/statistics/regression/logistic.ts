@@ -94,7 +94,7 @@ export function fitLogisticRegression(
     terms,
     estimated: design.kept,
     covariance,
-    fitted: linear.map(probabilityOf),
+    fitted: probabilitiesOf(linear),
     linear,
     logLikelihood: found.logLikelihood,
     deviance,
@@ -107,7 +107,7 @@ export function fitLogisticRegression(
 function nullLogLikelihood(design: LogisticDesign): number | undefined {
   const { rows, side, weights, offset } = design;
   if (offset) {
-    const found = maximiseLogistic({ ...design, z: [] });
+    const found = maximiseLogistic({ ...design, z: [], start: new Float64Array(1) });
     return found.kind === 'converged' ? found.logLikelihood : undefined;
   }
   let events = 0;
@@ -121,10 +121,14 @@ function nullLogLikelihood(design: LogisticDesign): number | undefined {
   return events * Math.log(events / total) + others * Math.log(others / total);
 }
 
-/** The probability with these log odds. */
-function probabilityOf(logOdds: number): number {
-  const tail = Math.exp(-Math.abs(logOdds));
-  return logOdds > 0 ? 1 / (1 + tail) : tail / (1 + tail);
+/** With exp of what is not above 0, so that neither tail is lost. */
+function probabilitiesOf(logOdds: Float64Array): Float64Array {
+  const probabilities = new Float64Array(logOdds.length);
+  for (let i = 0; i < logOdds.length; i += 1) {
+    const tail = Math.exp(-Math.abs(logOdds[i]));
+    probabilities[i] = (logOdds[i] > 0 ? 1 : tail) / (1 + tail);
+  }
+  return probabilities;
 }
 
 function checkLogisticData({ outcome, covariates, weights, offset }: LogisticData): void {
