@@ -4,7 +4,7 @@ import { Tabs } from '@/components/ui/tabs';
 import { caseCode } from '@/lib/registry/cohort';
 import { AF_TYPES, labelOf } from '@/lib/registry/vocabulary';
 
-type CasePart = 'baseline' | 'procedure' | 'complications' | 'follow-up' | 'history';
+type CasePart = 'baseline' | 'procedure' | 'lesions' | 'complications' | 'follow-up' | 'history';
 
 interface CaseFrameProps {
   readonly head: {
@@ -26,6 +26,7 @@ interface CaseFrameProps {
 const PARTS: readonly { part: CasePart; label: string; path: string }[] = [
   { part: 'baseline', label: 'Baseline', path: '' },
   { part: 'procedure', label: 'Procedure', path: '/procedure' },
+  { part: 'lesions', label: 'Lesions', path: '/lesions' },
   { part: 'complications', label: 'Complications', path: '/complications' },
   { part: 'follow-up', label: 'Follow-up', path: '/follow-up' },
   { part: 'history', label: 'History', path: '/history' },

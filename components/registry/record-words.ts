@@ -10,6 +10,8 @@ import {
   VISIT_LABELS,
   VOID_LABELS,
 } from '@/lib/registry/forms/field-labels';
+import { ELEMENT_FIELD_LABELS } from '@/lib/registry/forms/lesion-fields';
+import { ACUTE_LABELS } from '@/lib/registry/forms/lesion-labels';
 
 /** Tables of the record as people call one entry of them, in the order in which a case is read. */
 export const ENTITIES: Readonly<Record<string, string>> = {
@@ -28,6 +30,12 @@ export const ENTITIES: Readonly<Record<string, string>> = {
 };
 
 const FIELDS: Readonly<Record<string, string>> = {
+  ...ELEMENT_FIELD_LABELS,
+  ...ACUTE_LABELS,
+  structure: 'Ring or line',
+  segment: 'Segment',
+  amplitudeBeforeUv: 'Before, microvolt',
+  amplitudeAfterUv: 'After, microvolt',
   ...RECORDING_LABELS,
   ...BASELINE_LABELS,
   ...PROCEDURE_LABELS,
@@ -53,7 +61,6 @@ const FIELDS: Readonly<Record<string, string>> = {
   signedAt: 'Signed at',
   amendedAt: 'Amended at',
   veins: 'Veins',
-  settledStrategy: 'Settled strategy',
   endedOn: 'Ended on',
   durationMinutes: 'Minutes recorded',
   fluoroscopySeconds: 'Fluoroscopy, seconds',

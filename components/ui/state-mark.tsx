@@ -5,7 +5,8 @@ import styles from './state-mark.module.css';
  * Each state has a drawing of its own, told apart without colour:
  * overdue = thick frame, cross-hatched; due = lower half hatched; upcoming = dashed frame, empty; done = filled frame;
  * missed = frame with one bar through it; unfinished = frame with a missing corner side; abated = hatched;
- * open = dashed thick frame; not-recorded = flat; not-done = crossed out; not-applicable = dotted frame.
+ * open = dashed thick frame; not-recorded = flat; not-done = crossed out; not-applicable = dotted frame; unjudged = the same
+ * with a plus; held = frame with an equals sign; reconnected = diamond.
  */
 export type StateMarkKind =
   | 'overdue'
@@ -18,7 +19,10 @@ export type StateMarkKind =
   | 'open'
   | 'not-recorded'
   | 'not-done'
-  | 'not-applicable';
+  | 'not-applicable'
+  | 'unjudged'
+  | 'held'
+  | 'reconnected';
 
 const HATCH = 'M2 8 8 2M2 13 13 2M7 13 13 7';
 const FRAME = 'M1.5 1.5H13.5V13.5H1.5Z';
@@ -49,6 +53,15 @@ const DRAWINGS: Record<StateMarkKind, Drawing> = {
   'not-recorded': { frame: FRAME, fill: 'sunk', frameWidth: 1.2, tone: 'quiet' },
   'not-done': { frame: FRAME, strokes: 'M2 2 13 13M13 2 2 13', frameWidth: 1.2, tone: 'quiet' },
   'not-applicable': { frame: FRAME, dash: '0.5 2.6', frameWidth: 1.6, tone: 'quiet' },
+  unjudged: {
+    frame: FRAME,
+    dash: '0.5 2.6',
+    strokes: 'M4.5 7.5H10.5M7.5 4.5V10.5',
+    frameWidth: 1.6,
+    tone: 'quiet',
+  },
+  held: { frame: FRAME, strokes: 'M4 6H11M4 9H11', frameWidth: 1.2, tone: 'quiet' },
+  reconnected: { frame: 'M7.5 1.5 13.5 7.5 7.5 13.5 1.5 7.5Z', frameWidth: 1.8, tone: 'ink' },
 };
 
 /** A state: a small drawing (outline and pattern) and always its words. Colour only supports it. */
@@ -61,7 +74,7 @@ export function StateMark({ kind, children }: { kind: StateMarkKind; children: R
           d={drawing.frame}
           strokeWidth={drawing.frameWidth ?? 1.4}
           strokeDasharray={drawing.dash}
-          strokeLinecap={kind === 'not-applicable' ? 'round' : 'butt'}
+          strokeLinecap={drawing.dash?.startsWith('0.5') ? 'round' : 'butt'}
           className={drawing.fill ? styles[`fill-${drawing.fill}`] : undefined}
         />
         {drawing.strokes ? <path d={drawing.strokes} strokeWidth={1.2} /> : null}

@@ -1,8 +1,9 @@
+import * as acute from './acute-vocabulary';
 import { CASE_STATES } from './case-state';
 import * as harm from './complication-vocabulary';
 import { COMPLICATION_TYPES, HARMS, SEVERITIES } from './complications';
 import { DRUGS } from './drugs';
-import { ELEMENT_STATES, STRUCTURES } from './lesion-vocabulary';
+import * as lesions from './lesion-vocabulary';
 import * as lists from './procedure-vocabulary';
 import { READMISSION_CAUSES } from './readmission';
 import * as words from './vocabulary';
@@ -34,8 +35,18 @@ export const CODE_LISTS: Readonly<Record<string, readonly words.Term[]>> = {
   'baselines.afType': words.AF_TYPES,
   'baselines.episodeEnding': words.EPISODE_ENDINGS,
   'baselines.symptomScore': words.SYMPTOM_SCORES,
-  'lesion_elements.structure': STRUCTURES,
-  'lesion_elements.state': ELEMENT_STATES,
+  'procedures.veins': lesions.VEIN_RINGS,
+  'procedures.measuredInRhythm': acute.MEASURED_RHYTHMS,
+  'procedures.entranceBlock': acute.VEIN_BLOCKS,
+  'procedures.exitBlock': acute.VEIN_BLOCKS,
+  'procedures.drugChallenge': acute.DRUG_CHALLENGES,
+  'procedures.drugChallengeResult': acute.CHALLENGE_RESULTS,
+  'lesion_elements.structure': lesions.STRUCTURES,
+  'lesion_elements.segment': lesions.SEGMENTS,
+  'lesion_elements.state': lesions.ELEMENT_STATES,
+  'lesion_elements.stateReason': lesions.STATE_REASONS,
+  'lesion_elements.block': lesions.LINE_BLOCKS,
+  'lesion_elements.blockTest': lesions.BLOCK_TESTS,
   'complications.type': COMPLICATION_TYPES,
   'complications.severity': SEVERITIES,
   'complications.harms': HARMS,

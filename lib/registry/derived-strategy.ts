@@ -1,3 +1,4 @@
+import { inWords } from './in-words';
 import { kindOfStructure, LINES, STRUCTURES, segmentsOf } from './lesion-vocabulary';
 import { type DerivedStrategy, type Energy, labelOf, NOT_DERIVABLE } from './vocabulary';
 
@@ -155,8 +156,4 @@ function farSegments(done: readonly LesionFacts[]): string[] {
       const where = `${labelOf(STRUCTURES, structure)}, ${labelOf(segmentsOf(structure), segment).toLowerCase()}`;
       return `${where}: ${distanceMm} mm is more than 20 mm from the ostium. Check the distance.`;
     });
-}
-
-function inWords(parts: readonly string[]): string {
-  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`;
 }

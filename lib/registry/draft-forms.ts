@@ -4,6 +4,7 @@ import { z } from 'zod';
 const DRAFT_FORMS = [
   'procedure-new',
   'procedure',
+  'lesions',
   'visit-new',
   'visit',
   'complication-new',

@@ -106,10 +106,93 @@ export function segmentsOf(structure: string): readonly Term[] {
   return { 'pair-ring': PAIR_SEGMENTS, 'vein-ring': QUADRANTS, line: WHOLE_LINE }[kind];
 }
 
+/** Every segment that some structure has, each once. */
+export const SEGMENTS: readonly Term[] = [
+  ...new Map([...PAIR_SEGMENTS, ...QUADRANTS, ...WHOLE_LINE].map((term) => [term.code, term])).values(),
+];
+
 /** True when the segment belongs to the structure. */
 export function isSegmentOf(structure: string, segment: string): boolean {
   return segmentsOf(structure).some((term) => term.code === segment);
 }
+
+/** Why a segment is not applicable, or was not done: chosen, not typed, so that no identifier slips in. */
+export const STATE_REASONS = [
+  {
+    code: 'common-ostium',
+    label: 'Common ostium',
+    definition: 'Not applicable: the two veins open by one ostium, so there is no carina.',
+  },
+  {
+    code: 'no-such-place',
+    label: 'No such place here',
+    definition: 'Not applicable: the anatomy has no place for it.',
+  },
+  {
+    code: 'outside-plan',
+    label: 'Outside the plan',
+    definition: 'Not applicable: the strategy of this case has no place for it.',
+  },
+  {
+    code: 'found-isolated',
+    label: 'Found isolated',
+    definition: 'Not done: no conduction was found there, so nothing had to be ablated.',
+  },
+  {
+    code: 'near-oesophagus',
+    label: 'Near the oesophagus',
+    definition: 'Not done: too close to the oesophagus, or it warmed.',
+  },
+  {
+    code: 'near-phrenic-nerve',
+    label: 'Near the phrenic nerve',
+    definition: 'Not done: pacing there captured the phrenic nerve.',
+  },
+  { code: 'not-reached', label: 'Not reached', definition: 'Not done: no stable contact was possible.' },
+  {
+    code: 'stopped-early',
+    label: 'Procedure stopped early',
+    definition: 'Not done: the procedure ended before it.',
+  },
+] as const satisfies readonly [Term, ...Term[]];
+export type StateReason = (typeof STATE_REASONS)[number]['code'];
+
+/** Reasons that say a place does not exist or is not wanted; the others say why a place that exists was left. */
+export const REASONS_NOT_APPLICABLE: readonly StateReason[] = [
+  'common-ostium',
+  'no-such-place',
+  'outside-plan',
+];
+
+/** Conduction across a line after ablation. */
+export const LINE_BLOCKS = [
+  {
+    code: 'bidirectional',
+    label: 'Both ways',
+    definition: 'No conduction across the line in either direction.',
+  },
+  {
+    code: 'one-way',
+    label: 'One way only',
+    definition: 'Blocked in one direction, conducting in the other.',
+  },
+  { code: 'none', label: 'No block', definition: 'The line conducts in both directions.' },
+] as const satisfies readonly [Term, ...Term[]];
+
+/** How block across a line was tested. */
+export const BLOCK_TESTS = [
+  { code: 'pacing', label: 'Pacing', definition: 'Pacing on both sides of the line, one after the other.' },
+  {
+    code: 'activation',
+    label: 'Activation',
+    definition: 'The order of activation on the far side of the line.',
+  },
+  {
+    code: 'double-potentials',
+    label: 'Double potentials',
+    definition: 'A corridor of separate double potentials along the whole line.',
+  },
+] as const satisfies readonly [Term, ...Term[]];
 
 /** What is stored of a segment. */
 export const ELEMENT_STATES = [

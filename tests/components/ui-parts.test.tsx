@@ -22,6 +22,9 @@ const KINDS: readonly StateMarkKind[] = [
   'not-recorded',
   'not-done',
   'not-applicable',
+  'unjudged',
+  'held',
+  'reconnected',
 ];
 
 describe('StateMark', () => {

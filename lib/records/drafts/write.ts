@@ -59,6 +59,7 @@ async function patientOf({ labId }: Actor, form: DraftForm, subject: string): Pr
       return row?.procedure.patientId ?? null;
     }
     case 'procedure':
+    case 'lesions':
     case 'visit-new':
     case 'complication-new':
     case 'readmission-new':

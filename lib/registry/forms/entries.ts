@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { type CalendarDay, isCalendarDay } from '../calendar-day';
+import { readMillivolt } from '../millivolt';
 import type { Term } from '../vocabulary';
 
 /**
@@ -101,6 +102,13 @@ export function readChoice<Code extends string>(
   return { problem: reason ?? 'is none of the choices. Choose one of the list.' };
 }
 
+function readAmplitude(typed: unknown): Reading<number | null> {
+  const reading = textOf(typed);
+  if ('problem' in reading || reading.value === '') return 'problem' in reading ? reading : { value: null };
+  const amplitude = readMillivolt(reading.value);
+  return 'problem' in amplitude ? amplitude : { value: amplitude.uv };
+}
+
 function readYesNo(typed: unknown): Reading<boolean | null> {
   if (typeof typed === 'boolean') return { value: typed };
   const choice = readChoice(typed, ['yes', 'no']);
@@ -184,6 +192,9 @@ export function choiceListEntry<const List extends readonly Term[]>(label: strin
     .default([])
     .transform((chosen) => codesIn(list).filter((code) => chosen.includes(code)));
 }
+
+/** An amplitude typed in millivolt: whole microvolt, or null. */
+export const amplitudeEntry = (label: string) => optionalEntry<Typed, number>(label, readAmplitude);
 
 /** Yes, no, or not recorded: 'yes', 'no', '', true, false or null. */
 export const yesNoEntry = (label: string) => optionalEntry<Ticked, boolean>(label, readYesNo);

@@ -1,0 +1,41 @@
+'use server';
+
+import { z } from 'zod';
+import { writeAction } from '@/lib/access/action';
+import { readLesions } from '@/lib/records/lesions/read';
+import { recordLesions } from '@/lib/records/lesions/write';
+import { wasStored } from '@/lib/records/write-requests/read';
+import { isRefused } from '@/lib/registry/findings';
+import { checkLesionsAgainstCase } from '@/lib/registry/forms/lesion-checks';
+import { lesionFormSchema } from '@/lib/registry/forms/lesion-form';
+import { LESION_LABELS } from '@/lib/registry/forms/lesion-labels';
+import type { WriteResult } from '@/lib/registry/write-result';
+import { ApplicationError } from '@/lib/runtime/application-error';
+
+const idSchema = z.uuid();
+
+/** Stores the whole lesion set of a case with its acute endpoint. */
+export async function storeLesions(caseId: string, input: unknown): Promise<WriteResult> {
+  const write = writeAction(
+    { permission: 'lesions.write', schema: lesionFormSchema, labels: LESION_LABELS },
+    async ({ actor, request }, values) => {
+      const id = idSchema.safeParse(caseId);
+      const place = id.success ? await readLesions(actor, id.data) : null;
+      if (!place) throw new ApplicationError('not-found', 'There is no such case in this lab.');
+      const findings = checkLesionsAgainstCase(values, place.context);
+      // A stale form is told so first: what it lacks (a reason, say) may be due to what it has not seen.
+      const isStale = values.version < place.version;
+      if (isRefused(findings) && !isStale && !(await wasStored(actor, request)))
+        return { kind: 'invalid', findings };
+      const { version } = await recordLesions(actor, place, values, request);
+      return {
+        kind: 'saved',
+        id: place.id,
+        version,
+        message: 'The lesion set is saved.',
+        href: `/cases/${place.id}/lesions`,
+      };
+    },
+  );
+  return write(input);
+}

@@ -1,0 +1,113 @@
+'use client';
+
+import { useState } from 'react';
+import { useFormContext, useWatch } from 'react-hook-form';
+import { RecordForm } from '@/components/forms/record-form';
+import { AmendmentReason } from '@/components/registry/amendment-reason';
+import { Button } from '@/components/ui/button';
+import { checkLesionsAgainstCase, type LesionContext } from '@/lib/registry/forms/lesion-checks';
+import { ELEMENT_FIELDS } from '@/lib/registry/forms/lesion-fields';
+import { type LesionFormInput, lesionFormSchema } from '@/lib/registry/forms/lesion-form';
+import { type LesionValues, lesionValuesOf, type StoredLesions } from '@/lib/registry/forms/lesion-values';
+import { offeredStructures, proposedRings, sortVeins, USUAL_VEINS } from '@/lib/registry/lesion-anatomy';
+import { kindOfStructure, STRUCTURES } from '@/lib/registry/lesion-vocabulary';
+import type { WriteInput, WriteResult } from '@/lib/registry/write-result';
+import { AcuteFields, SettleFields } from './acute-fields';
+import { AnatomyFields } from './anatomy-fields';
+import { LesionBoard } from './lesion-board';
+import { LesionGrid } from './lesion-grid';
+import { wordsForLesions } from './lesion-words';
+import { useLesionCells } from './use-lesion-cells';
+
+interface LesionRecordFormProps {
+  readonly action: (input: WriteInput<LesionFormInput>) => Promise<WriteResult>;
+  readonly stored: StoredLesions;
+  readonly version: number;
+  readonly context: LesionContext;
+  readonly cancelHref: string;
+}
+
+/** Records or changes the whole lesion set of a case: by the schematic, and equally by the table. */
+export function LesionRecordForm({ action, stored, version, context, cancelHref }: LesionRecordFormProps) {
+  const isProposal = stored.veins.length === 0;
+  // Somebody else may have stored a set while this one was typed: from then on the form is at another version.
+  const needsReason = (seen: unknown) => context.needsReason || seen !== version;
+  const begun = isProposal ? { ...stored, veins: USUAL_VEINS } : stored;
+  return (
+    <RecordForm
+      label="Lesion set"
+      schema={lesionFormSchema}
+      defaultValues={lesionValuesOf(begun, version)}
+      action={action}
+      check={(values) =>
+        checkLesionsAgainstCase(values, { ...context, needsReason: needsReason(values.version) })
+      }
+      wordsFor={wordsForLesions}
+      saveLabel="Save the lesion set"
+      cancelHref={cancelHref}
+    >
+      <LesionParts context={context} isProposal={isProposal} />
+      <AcuteFields />
+      <SettleFields labelled={context.intendedStrategy} />
+      <ReasonOnceStored needsReason={needsReason} />
+    </RecordForm>
+  );
+}
+
+function ReasonOnceStored({ needsReason }: { needsReason: (seen: unknown) => boolean }) {
+  const version = useWatch<LesionValues, 'version'>({ name: 'version' });
+  return needsReason(version) ? <AmendmentReason /> : null;
+}
+
+/** Past the tick boxes, for who types the whole set by keyboard. */
+function beginInTable(): void {
+  document.querySelector<HTMLElement>('[data-row="0"][data-cell="state"]')?.focus();
+}
+
+const isRing = (structure: string): boolean => kindOfStructure(structure) !== 'line';
+
+function LesionParts({ context, isProposal }: { context: LesionContext; isProposal: boolean }) {
+  const { getValues } = useFormContext<LesionValues>();
+  const ticks = useWatch<LesionValues, 'veins'>({ name: 'veins' });
+  const cells = useLesionCells();
+  const holdsEntries = (structure: string) =>
+    Object.values(getValues(`elements.${structure}`)).some((typed) =>
+      ELEMENT_FIELDS.some((field) => typed[field] !== ''),
+    );
+  const veins = sortVeins(Object.keys(ticks).filter((vein) => ticks[vein]));
+  const offered = offeredStructures(veins);
+  const held = STRUCTURES.map(({ code }) => code).filter(holdsEntries);
+  const [chosen, setChosen] = useState<readonly string[]>(() => {
+    const recorded = held.filter(isRing);
+    return recorded.length > 0 ? recorded : proposedRings(veins, context.intendedStrategy);
+  });
+  // A change of veins may take a ring away and bring another: one that it brings is chosen where the plan proposes it.
+  const [seen, setSeen] = useState<readonly string[]>(offered);
+  if (seen.join() !== offered.join()) {
+    const brought = proposedRings(veins, context.intendedStrategy).filter((ring) => !seen.includes(ring));
+    setSeen(offered);
+    setChosen([...new Set([...chosen, ...brought])]);
+  }
+  const structures = STRUCTURES.map(({ code }) => code).filter(
+    (code) => held.includes(code) || (offered.includes(code) && (!isRing(code) || chosen.includes(code))),
+  );
+  return (
+    <>
+      <p>
+        <Button onClick={() => beginInTable()}>Begin in the table</Button>
+      </p>
+      <AnatomyFields
+        isProposal={isProposal}
+        rings={offered.filter(isRing)}
+        chosen={structures}
+        held={held}
+        onChoose={(ring, isChosen) =>
+          setChosen(isChosen ? [...chosen, ring] : chosen.filter((other) => other !== ring))
+        }
+      />
+      <LesionBoard context={context} structures={structures} cells={cells} />
+      <h2>By the table</h2>
+      <LesionGrid structures={structures} isRepeat={context.ordinal > 1} cells={cells} />
+    </>
+  );
+}

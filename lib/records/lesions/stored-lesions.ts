@@ -1,0 +1,28 @@
+import 'server-only';
+import type { StoredLesions } from '../../registry/forms/lesion-values';
+import type { LesionElement } from '../../registry/lesion-set';
+import type * as Models from '../generated/client';
+
+/** A stored row as the rules of the trade read it. */
+export function lesionElementOf(row: Models.LesionElement): LesionElement {
+  const { labId: _lab, id: _id, procedureId: _procedure, version: _version, distanceMm, ...facts } = row;
+  return { ...facts, distanceMm: distanceMm === null ? null : distanceMm.toNumber() };
+}
+
+/** The lesion set of a procedure with its acute endpoint. */
+export function storedLesionsOf(
+  row: Models.Procedure,
+  elements: readonly Models.LesionElement[],
+): StoredLesions {
+  return {
+    veins: row.veins,
+    measuredInRhythm: row.measuredInRhythm,
+    entranceBlock: row.entranceBlock,
+    exitBlock: row.exitBlock,
+    waitingMinutes: row.waitingMinutes,
+    drugChallenge: row.drugChallenge,
+    drugChallengeResult: row.drugChallengeResult,
+    settledStrategy: row.settledStrategy,
+    elements: elements.map(lesionElementOf),
+  };
+}

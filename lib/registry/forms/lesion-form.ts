@@ -1,0 +1,91 @@
+import { z } from 'zod';
+import { CHALLENGE_RESULTS, DRUG_CHALLENGES, MEASURED_RHYTHMS, VEIN_BLOCKS } from '../acute-vocabulary';
+import { sortVeins } from '../lesion-anatomy';
+import type { LesionElement } from '../lesion-set';
+import { STRUCTURES, segmentsOf, VEIN_RINGS } from '../lesion-vocabulary';
+import { AMENDMENT_REASONS, STRATEGIES } from '../vocabulary';
+import { amendmentShape } from './amendment';
+import { choiceEntry, numberEntry, tickEntry } from './entries';
+import { refusalsOfElement } from './lesion-element-checks';
+import { type ElementEntries, elementEntries } from './lesion-entries';
+import { ELEMENT_FIELDS, WAITING_MINUTES } from './lesion-fields';
+import { ACUTE_LABELS, veinLabel } from './lesion-labels';
+
+const elementShape = Object.fromEntries(
+  STRUCTURES.map(({ code }) => {
+    const segments = segmentsOf(code).map(
+      (term) => [term.code, elementEntries(code, term.code).optional()] as const,
+    );
+    return [code, z.strictObject(Object.fromEntries(segments)).optional()] as const;
+  }),
+);
+const veinShape = Object.fromEntries(
+  VEIN_RINGS.map(({ code }) => [code, tickEntry(veinLabel(code))] as const),
+);
+
+const shape = {
+  /** A tick for each vein of this anatomy. */
+  veins: z.strictObject(veinShape),
+  measuredInRhythm: choiceEntry(ACUTE_LABELS.measuredInRhythm, MEASURED_RHYTHMS),
+  entranceBlock: choiceEntry(ACUTE_LABELS.entranceBlock, VEIN_BLOCKS),
+  exitBlock: choiceEntry(ACUTE_LABELS.exitBlock, VEIN_BLOCKS),
+  waitingMinutes: numberEntry(WAITING_MINUTES),
+  drugChallenge: choiceEntry(ACUTE_LABELS.drugChallenge, DRUG_CHALLENGES),
+  drugChallengeResult: choiceEntry(ACUTE_LABELS.drugChallengeResult, CHALLENGE_RESULTS),
+  settledStrategy: choiceEntry(ACUTE_LABELS.settledStrategy, STRATEGIES),
+  /** By structure and segment; what is left out has nothing recorded. */
+  elements: z.strictObject(elementShape),
+  version: amendmentShape.version,
+  /** Needed once a set is stored (lesion-checks.ts); the first entry has none. */
+  reason: choiceEntry('Reason for the change', AMENDMENT_REASONS),
+};
+
+function eachElement<Element>(
+  elements: Readonly<Record<string, Readonly<Record<string, Element | undefined>> | undefined>>,
+) {
+  return STRUCTURES.flatMap(({ code: structure }) =>
+    segmentsOf(structure).flatMap(({ code: segment }) => {
+      const element = elements[structure]?.[segment];
+      return element === undefined ? [] : [{ structure, segment, element }];
+    }),
+  );
+}
+
+/**
+ * The whole lesion set of a case as typed: all findings at once, by path ('elements.left-pair.superior.amplitudeAfter'). What
+ * comes out is the set as it is stored: veins in order, every segment of which something was typed, amplitudes in microvolt.
+ */
+export const lesionFormSchema = z
+  .strictObject(shape)
+  .superRefine((form, context) => {
+    for (const { structure, segment, element } of eachElement(form.elements)) {
+      for (const { field, message } of refusalsOfElement(structure, segment, element)) {
+        context.addIssue({ code: 'custom', path: ['elements', structure, segment, field], message });
+      }
+    }
+  })
+  .transform(({ veins, elements, ...form }) => ({
+    ...form,
+    veins: sortVeins(Object.keys(veins).filter((vein) => veins[vein])),
+    elements: eachElement(elements).flatMap(({ structure, segment, element }) =>
+      isBlank(element) ? [] : [storedElement(structure, segment, element)],
+    ),
+  }));
+
+export type LesionFormInput = z.input<typeof lesionFormSchema>;
+export type LesionForm = z.output<typeof lesionFormSchema>;
+
+const isBlank = (element: ElementEntries): boolean =>
+  ELEMENT_FIELDS.every((field) => element[field] === null);
+
+function storedElement(structure: string, segment: string, element: ElementEntries): LesionElement {
+  const { state, amplitudeBefore, amplitudeAfter, ...rest } = element;
+  return {
+    structure,
+    segment,
+    ...rest,
+    state: state ?? 'not-recorded',
+    amplitudeBeforeUv: amplitudeBefore,
+    amplitudeAfterUv: amplitudeAfter,
+  };
+}

@@ -1,0 +1,202 @@
+import pg from 'pg';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type LesionForm, lesionFormSchema } from '@/lib/registry/forms/lesion-form';
+import { lesionValuesOf, type StoredLesions } from '@/lib/registry/forms/lesion-values';
+import type { LesionElement } from '@/lib/registry/lesion-set';
+import { ABATED, element, line, OPEN, ring, USUAL } from '../registry/lesion-sets';
+import { key, typedPatient, typedProcedure } from './entries';
+import { type OpenLab, openLab } from './lab-in-database';
+
+let lab: OpenLab;
+let owner: pg.Client;
+
+beforeAll(async () => {
+  lab = await openLab();
+  owner = new pg.Client({ connectionString: lab.database.ownerUrl });
+  await owner.connect();
+});
+afterAll(async () => {
+  await owner.end();
+  await lab.close();
+});
+
+const WHOLE = [
+  ...ring('left-pair'),
+  ...ring('right-pair'),
+  line('roof', { block: 'bidirectional', blockTest: 'pacing' }),
+];
+
+function typed(
+  elements: readonly LesionElement[],
+  version: number,
+  facts: Partial<StoredLesions> = {},
+): LesionForm {
+  const stored = {
+    veins: USUAL,
+    measuredInRhythm: 'sinus',
+    settledStrategy: null,
+    entranceBlock: 'all',
+    exitBlock: 'all',
+    waitingMinutes: 20,
+    drugChallenge: 'adenosine',
+    drugChallengeResult: 'no-conduction',
+    elements,
+    ...facts,
+  };
+  return lesionFormSchema.parse(lesionValuesOf(stored, version));
+}
+
+async function openCase(...days: string[]) {
+  const { createPatient } = await import('@/lib/records/patients/write');
+  const { recordProcedure } = await import('@/lib/records/procedures/write');
+  const patient = await createPatient(lab.program, typedPatient(), key());
+  const procedures = [];
+  for (const day of days)
+    procedures.push(await recordProcedure(lab.program, patient.id, typedProcedure(day), key()));
+  return procedures.map(({ id }) => ({ id, patientId: patient.id }));
+}
+
+const rowsOf = async (procedureId: string) =>
+  (await owner.query('SELECT * FROM lesion_elements WHERE procedure_id = $1', [procedureId])).rows;
+const entriesOf = async (patientId: string) =>
+  Number(
+    (
+      await owner.query(
+        `SELECT count(*)::int AS n FROM audit_entries WHERE patient_id = $1 AND action = 'lesions.record'`,
+        [patientId],
+      )
+    ).rows[0].n,
+  );
+
+describe('a lesion set', () => {
+  it('is stored whole with its acute endpoint, read back as typed, and derives the strategy', async () => {
+    const { recordLesions } = await import('@/lib/records/lesions/write');
+    const { readLesions } = await import('@/lib/records/lesions/read');
+    const actor = await lab.person('physician');
+    const [place] = await openCase('2024-03-01');
+    const form = typed(WHOLE, 1);
+    expect(await recordLesions(actor, place, form, key())).toEqual({ id: place.id, version: 2 });
+    const read = await readLesions(actor, place.id);
+    expect(read).toMatchObject({
+      version: 2,
+      patientId: place.patientId,
+      stored: { veins: USUAL, measuredInRhythm: 'sinus', entranceBlock: 'all', waitingMinutes: 20 },
+      context: { ordinal: 1, energy: 'radiofrequency', needsReason: true, earlier: [] },
+    });
+    expect(lesionFormSchema.parse(lesionValuesOf({ ...form, ...read?.stored }, 1)).elements).toEqual(
+      form.elements,
+    );
+    const { rows } = await owner.query('SELECT derived_strategy FROM analysis_rows WHERE procedure_id = $1', [
+      place.id,
+    ]);
+    expect(rows[0].derived_strategy).toBe('wide-with-lines');
+    // One for the procedure, one for each of 17 segments.
+    expect(await entriesOf(place.patientId)).toBe(18);
+  });
+
+  it('changed touches only the segments that differ, and takes out what is no longer named', async () => {
+    const { recordLesions } = await import('@/lib/records/lesions/write');
+    const [place] = await openCase('2024-03-01');
+    await recordLesions(lab.program, place, typed(WHOLE, 1), key());
+    const changed = [
+      ...ring('left-pair', ABATED, { 'anterior-carina': OPEN }),
+      ...ring('right-pair').slice(0, 7),
+      line('roof', { block: 'bidirectional', blockTest: 'pacing' }),
+    ];
+    const form = { ...typed(changed, 2), reason: 'typing-error' as const };
+    await recordLesions(lab.program, place, form, key());
+    const rows = await rowsOf(place.id);
+    expect(rows).toHaveLength(16);
+    expect(
+      rows.filter((row) => row.version === 2).map((row) => [row.segment, row.amplitude_after_uv]),
+    ).toEqual([['anterior-carina', 200]]);
+    // First 18; then the procedure, one segment changed, one taken out.
+    expect(await entriesOf(place.patientId)).toBe(21);
+    const { readHistory } = await import('@/lib/records/cases/history');
+    const history = await readHistory(lab.program, place.patientId);
+    expect(
+      history
+        .filter(({ reason }) => reason === 'typing-error')
+        .map(({ entity }) => entity)
+        .sort(),
+    ).toEqual(['lesion_elements', 'lesion_elements', 'procedures']);
+  });
+
+  it('sent twice is stored once', async () => {
+    const { recordLesions } = await import('@/lib/records/lesions/write');
+    const [place] = await openCase('2024-03-01');
+    const twice = key();
+    const first = await recordLesions(lab.program, place, typed(WHOLE, 1), twice);
+    expect(await recordLesions(lab.program, place, typed(WHOLE, 1), twice)).toEqual(first);
+    expect(await entriesOf(place.patientId)).toBe(18);
+  });
+
+  it('of a version that is no longer stored answers what is stored, by path, and changes nothing', async () => {
+    const { recordLesions } = await import('@/lib/records/lesions/write');
+    const [place] = await openCase('2024-03-01');
+    await recordLesions(lab.program, place, typed(WHOLE, 1), key());
+    const stale = typed(ring('left-pair', OPEN), 1, { waitingMinutes: 5 });
+    await expect(recordLesions(lab.program, place, stale, key())).rejects.toMatchObject({
+      name: 'StaleEdit',
+      storedVersion: 2,
+      stored: {
+        waitingMinutes: '20',
+        'veins.lspv': true,
+        'veins.rmpv': false,
+        'elements.left-pair.superior.amplitudeAfter': '0.08',
+        'elements.roof.line.block': 'bidirectional',
+        'elements.floor.line.state': '',
+      },
+    });
+    expect(await rowsOf(place.id)).toHaveLength(17);
+  });
+
+  it('of a repeat is read with the earlier sets of the same patient only', async () => {
+    const { recordLesions } = await import('@/lib/records/lesions/write');
+    const { readLesions } = await import('@/lib/records/lesions/read');
+    const [first, repeat] = await openCase('2022-03-01', '2024-03-01');
+    const [stranger] = await openCase('2022-03-01');
+    await recordLesions(lab.program, first, typed(WHOLE, 1), key());
+    await recordLesions(lab.program, stranger, typed(WHOLE, 1), key());
+    const again = [element('left-pair', 'superior', { ...ABATED, reconnected: true })];
+    await recordLesions(lab.program, repeat, typed(again, 1), key());
+    const read = await readLesions(lab.program, repeat.id);
+    expect(read?.context).toMatchObject({ ordinal: 2, earlier: [{ ordinal: 1, performedOn: '2022-03-01' }] });
+    expect(read?.context.earlier[0].elements).toHaveLength(17);
+    expect(read?.stored.elements).toMatchObject([{ segment: 'superior', reconnected: true }]);
+  });
+
+  it('of another lab is not found', async () => {
+    const { readLesions } = await import('@/lib/records/lesions/read');
+    const { createLab } = await import('@/lib/records/labs/write');
+    const { actorOfProgram } = await import('@/lib/records/actor-of-program');
+    const [place] = await openCase('2024-03-01');
+    const stranger = await actorOfProgram('test', await createLab('Other lab'));
+    expect(await readLesions(stranger, place.id)).toBeNull();
+  });
+
+  it('of a signed case leaves the signature and says when it was amended', async () => {
+    const { recordLesions } = await import('@/lib/records/lesions/write');
+    const { readLesions } = await import('@/lib/records/lesions/read');
+    const signer = await lab.person('physician');
+    const [place] = await openCase('2024-03-01');
+    await owner.query(
+      `UPDATE procedures SET state = 'signed', signed_by_id = $2, signed_at = now() WHERE id = $1`,
+      [place.id, signer.id],
+    );
+    expect((await readLesions(signer, place.id))?.context.needsReason).toBe(true);
+    await recordLesions(signer, place, { ...typed(WHOLE, 1), reason: 'late-information' }, key());
+    const { rows } = await owner.query('SELECT state, amended_at FROM procedures WHERE id = $1', [place.id]);
+    expect(rows[0]).toMatchObject({ state: 'signed', amended_at: expect.any(Date) });
+  });
+
+  it('that the database itself must never hold is refused by it', async () => {
+    const { recordLesions } = await import('@/lib/records/lesions/write');
+    const [place] = await openCase('2024-03-01');
+    const impossible = [element('left-pair', 'superior', { state: 'not-applicable' })];
+    await expect(
+      recordLesions(lab.program, place, { ...typed([], 1), elements: impossible }, key()),
+    ).rejects.toThrow();
+    expect(await rowsOf(place.id)).toEqual([]);
+  });
+});
