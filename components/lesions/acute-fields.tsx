@@ -46,16 +46,14 @@ export function AcuteFields() {
 /** A person's word where label and lesions disagree; the operator's label stays as it is. */
 export function SettleFields({ labelled }: { labelled: string | null }) {
   return (
-    <div id="settle">
-      <FieldGroup legend="Strategy">
-        <SelectField<LesionValues>
-          name="settledStrategy"
-          label={LABELS.settledStrategy}
-          hint={`The operator’s label: ${labelOf(STRATEGIES, labelled).toLowerCase()}. It stays, and so does what the lesions show; this stands beside them.`}
-          choices={STRATEGIES}
-          emptyLabel="not settled"
-        />
-      </FieldGroup>
-    </div>
+    <FieldGroup legend="Strategy">
+      <SelectField<LesionValues>
+        name="settledStrategy"
+        label={LABELS.settledStrategy}
+        hint={`The operator’s label: ${labelOf(STRATEGIES, labelled).toLowerCase()}. It stays, and so does what the lesions show; this stands beside them.`}
+        choices={STRATEGIES}
+        emptyLabel="not settled"
+      />
+    </FieldGroup>
   );
 }

@@ -3,6 +3,7 @@
 import { useState } from 'react';
 import { useFormContext, useWatch } from 'react-hook-form';
 import { RecordForm } from '@/components/forms/record-form';
+import type { DraftKeeping } from '@/components/forms/use-draft';
 import { AmendmentReason } from '@/components/registry/amendment-reason';
 import { Button } from '@/components/ui/button';
 import { checkLesionsAgainstCase, type LesionContext } from '@/lib/registry/forms/lesion-checks';
@@ -24,11 +25,22 @@ interface LesionRecordFormProps {
   readonly stored: StoredLesions;
   readonly version: number;
   readonly context: LesionContext;
+  /** Reasons for unusual values that were kept. */
+  readonly kept: readonly { readonly field: string; readonly reason: string }[];
+  readonly draft: DraftKeeping;
   readonly cancelHref: string;
 }
 
 /** Records or changes the whole lesion set of a case: by the schematic, and equally by the table. */
-export function LesionRecordForm({ action, stored, version, context, cancelHref }: LesionRecordFormProps) {
+export function LesionRecordForm({
+  action,
+  stored,
+  version,
+  context,
+  kept,
+  draft,
+  cancelHref,
+}: LesionRecordFormProps) {
   const isProposal = stored.veins.length === 0;
   // Somebody else may have stored a set while this one was typed: from then on the form is at another version.
   const needsReason = (seen: unknown) => context.needsReason || seen !== version;
@@ -37,8 +49,9 @@ export function LesionRecordForm({ action, stored, version, context, cancelHref 
     <RecordForm
       label="Lesion set"
       schema={lesionFormSchema}
-      defaultValues={lesionValuesOf(begun, version)}
+      defaultValues={lesionValuesOf(begun, version, kept)}
       action={action}
+      draft={draft}
       check={(values) =>
         checkLesionsAgainstCase(values, { ...context, needsReason: needsReason(values.version) })
       }

@@ -1,6 +1,6 @@
 'use client';
 
-import { useCallback, useRef, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import { useFormContext } from 'react-hook-form';
 import { ELEMENT_FIELDS, type ElementField } from '@/lib/registry/forms/lesion-fields';
 import {
@@ -36,13 +36,26 @@ export interface LesionCells {
 
 /** The cells of the form behind table, panel and whole-ring rows: one way of writing for all three. */
 export function useLesionCells(): LesionCells {
-  const { getValues, setValue } = useFormContext<LesionValues>();
+  const { getValues, setValue, subscribe } = useFormContext<LesionValues>();
   const [plans, setPlans] = useState<Plans>(() => plansOf(getValues('elements')));
   const latest = useRef(plans);
   const plan = useCallback((structure: string, field: ElementField, value: string) => {
     latest.current = { ...latest.current, [structure]: { ...latest.current[structure], [field]: value } };
     setPlans(latest.current);
   }, []);
+  // A reset has no name: a draft was taken up, and with it other rings as planned.
+  useEffect(
+    () =>
+      subscribe({
+        formState: { values: true },
+        callback: ({ name }) => {
+          if (name !== undefined) return;
+          latest.current = plansOf(getValues('elements'));
+          setPlans(latest.current);
+        },
+      }),
+    [subscribe, getValues],
+  );
   const ringOf = useCallback(
     (structure: string): RingRow =>
       segmentsOf(structure).map(({ code }) => ({

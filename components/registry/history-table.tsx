@@ -9,6 +9,8 @@ interface HistoryLine {
   readonly at: string;
   readonly who: string;
   readonly entity: string;
+  /** Segment that the change is about. */
+  readonly place?: string | null;
   readonly reason: string;
   readonly changes: readonly { readonly field: string; readonly from: string; readonly to: string }[];
 }
@@ -36,7 +38,11 @@ const columnsOf = (caseId: string): readonly LedgerColumn<HistoryLine>[] => [
     ),
   },
   { key: 'who', head: 'Who', cell: ({ who }) => who },
-  { key: 'what', head: 'What', cell: ({ entity }) => ENTITIES[entity] ?? entity },
+  {
+    key: 'what',
+    head: 'What',
+    cell: ({ entity, place }) => `${ENTITIES[entity] ?? entity}${place ? `: ${place}` : ''}`,
+  },
   {
     key: 'change',
     head: 'Change',

@@ -4,7 +4,7 @@ import { segmentsOf } from './lesion-vocabulary';
 import { labelOf } from './vocabulary';
 
 /** Neighbouring segments round a ring where nothing holds, in ring order. */
-export interface Gap {
+interface Gap {
   readonly segments: readonly ShownSegment[];
   readonly words: string;
 }

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it, vi } from 'vitest';
+import type { DraftKeeping } from '@/components/forms/use-draft';
 import { choiceOfKey, choicesOfCell } from '@/components/lesions/cell-choices';
 import { commandOf, type Direction, gridRows, moveInGrid } from '@/components/lesions/grid-moves';
 import { LesionAccountNotes } from '@/components/lesions/lesion-account-notes';
@@ -33,6 +34,13 @@ const STORED: StoredLesions = {
     ...ring('right-pair'),
     line('roof', { block: 'none' }),
   ],
+};
+const DRAFT: DraftKeeping = {
+  form: 'lesions',
+  subject: '00000000-0000-4000-8000-000000000000',
+  stored: null,
+  keep: async () => ({ kind: 'notKept', message: '' }),
+  drop: async () => undefined,
 };
 const CASE: LesionContext = {
   ordinal: 1,
@@ -273,6 +281,8 @@ describe('the form of a lesion set before the scripts have taken over', () => {
         stored={stored}
         version={3}
         context={context}
+        kept={[]}
+        draft={DRAFT}
         cancelHref="/back"
       />,
     );

@@ -68,6 +68,25 @@ const entriesOf = async (patientId: string) =>
     ).rows[0].n,
   );
 
+describe('an unusual value of a lesion set', () => {
+  it('is kept with its reason, apart from those of the procedure, and forgotten once it is usual', async () => {
+    const { recordLesions } = await import('@/lib/records/lesions/write');
+    const { readLesions } = await import('@/lib/records/lesions/read');
+    const [place] = await openCase('2024-03-01');
+    const far = ring('left-pair', ABATED, { superior: { ...ABATED, distanceMm: 25 } });
+    const field = 'elements.left-pair.superior.distanceMm';
+    const kept = [{ field, value: '25', reason: 'source-checked' }];
+    await recordLesions(lab.program, place, typed(far, 1), key(), kept);
+    const { rows } = await owner.query('SELECT field, value FROM kept_values WHERE procedure_id = $1', [
+      place.id,
+    ]);
+    expect(rows).toEqual([{ field: `lesions:${field}`, value: '25' }]);
+    expect((await readLesions(lab.program, place.id))?.kept).toEqual([{ field, reason: 'source-checked' }]);
+    await recordLesions(lab.program, place, { ...typed(WHOLE, 2), reason: 'typing-error' }, key());
+    expect((await readLesions(lab.program, place.id))?.kept).toEqual([]);
+  });
+});
+
 describe('a lesion set', () => {
   it('is stored whole with its acute endpoint, read back as typed, and derives the strategy', async () => {
     const { recordLesions } = await import('@/lib/records/lesions/write');
@@ -94,7 +113,7 @@ describe('a lesion set', () => {
     expect(await entriesOf(place.patientId)).toBe(18);
   });
 
-  it('changed touches only the segments that differ, and takes out what is no longer named', async () => {
+  it('changed touches only the segments that differ; what is no longer told of a ring is not recorded', async () => {
     const { recordLesions } = await import('@/lib/records/lesions/write');
     const [place] = await openCase('2024-03-01');
     await recordLesions(lab.program, place, typed(WHOLE, 1), key());
@@ -106,20 +125,20 @@ describe('a lesion set', () => {
     const form = { ...typed(changed, 2), reason: 'typing-error' as const };
     await recordLesions(lab.program, place, form, key());
     const rows = await rowsOf(place.id);
-    expect(rows).toHaveLength(16);
-    expect(
-      rows.filter((row) => row.version === 2).map((row) => [row.segment, row.amplitude_after_uv]),
-    ).toEqual([['anterior-carina', 200]]);
-    // First 18; then the procedure, one segment changed, one taken out.
+    expect(rows).toHaveLength(17);
+    const touched = rows.filter((row) => row.version === 2);
+    expect(touched.map((row) => [row.segment, row.state, row.amplitude_after_uv]).sort()).toEqual([
+      ['anterior-carina', 'done', 200],
+      ['postero-superior', 'not-recorded', null],
+    ]);
+    // First 18; then the procedure and two segments.
     expect(await entriesOf(place.patientId)).toBe(21);
     const { readHistory } = await import('@/lib/records/cases/history');
     const history = await readHistory(lab.program, place.patientId);
-    expect(
-      history
-        .filter(({ reason }) => reason === 'typing-error')
-        .map(({ entity }) => entity)
-        .sort(),
-    ).toEqual(['lesion_elements', 'lesion_elements', 'procedures']);
+    const told = history
+      .filter(({ reason }) => reason === 'typing-error')
+      .map(({ entity, place }) => place ?? entity);
+    expect(told.sort()).toEqual(['Left pair, anterior carina', 'Right pair, postero-superior', 'procedures']);
   });
 
   it('sent twice is stored once', async () => {
@@ -163,7 +182,10 @@ describe('a lesion set', () => {
     const read = await readLesions(lab.program, repeat.id);
     expect(read?.context).toMatchObject({ ordinal: 2, earlier: [{ ordinal: 1, performedOn: '2022-03-01' }] });
     expect(read?.context.earlier[0].elements).toHaveLength(17);
-    expect(read?.stored.elements).toMatchObject([{ segment: 'superior', reconnected: true }]);
+    expect(read?.stored.elements).toHaveLength(8);
+    expect(read?.stored.elements.filter(({ state }) => state === 'done')).toMatchObject([
+      { segment: 'superior', reconnected: true },
+    ]);
   });
 
   it('of another lab is not found', async () => {

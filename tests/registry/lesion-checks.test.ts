@@ -81,12 +81,7 @@ describe('a lesion set against its case', () => {
   });
 
   it.each([
-    [
-      'longer than 60 s',
-      { longestSeconds: 61, totalSeconds: 61 },
-      ['warning left-pair.superior.longestSeconds'],
-    ],
-    ['60 s', { longestSeconds: 60, totalSeconds: 60 }, []],
+    ['longer than 60 s: a flag of the page', { longestSeconds: 61, totalSeconds: 61 }, []],
     ['farther than 20 mm', { distanceMm: 20.1 }, ['warning left-pair.superior.distanceMm']],
     ['20 mm', { distanceMm: 20 }, []],
     ['a very high amplitude', { amplitudeBeforeUv: 10_001 }, ['warning left-pair.superior.amplitudeBefore']],
@@ -100,10 +95,6 @@ describe('a lesion set against its case', () => {
     ['very many seconds', { totalSeconds: 2401 }, ['warning left-pair.superior.totalSeconds']],
   ])('%s: a question, never a block', (_what, facts, expected) => {
     expect(paths({ elements: one(facts) })).toEqual(expected);
-  });
-
-  it('asks for long applications of radiofrequency only', () => {
-    expect(paths({ elements: one({ longestSeconds: 240 }) }, { energy: 'cryo-focal' })).toEqual([]);
   });
 
   it('questions a pair that is ringed and its veins ringed by themselves', () => {

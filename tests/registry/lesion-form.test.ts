@@ -58,25 +58,27 @@ describe('a segment as typed', () => {
         firstPass: 'yes',
       }),
     );
-    expect(form.elements).toEqual([
-      {
-        ...blankElement('left-pair', 'superior'),
-        state: 'done',
-        distanceMm: 12.5,
-        amplitudeBeforeUv: 800,
-        amplitudeAfterUv: 80,
-        applications: 3,
-        firstPass: true,
-      },
-    ]);
+    expect(form.elements[0]).toEqual({
+      ...blankElement('left-pair', 'superior'),
+      state: 'done',
+      distanceMm: 12.5,
+      amplitudeBeforeUv: 800,
+      amplitudeAfterUv: 80,
+      applications: 3,
+      firstPass: true,
+    });
     expect(form).toMatchObject({ veins: USUAL, version: 3, reason: null });
   });
 
-  it('of which nothing was typed is not stored; one that was measured only is not recorded', () => {
+  it('of which nothing was typed is not stored, unless its ring is: then it is missing, and counted', () => {
     expect(lesionFormSchema.parse(typed({})).elements).toEqual([]);
-    expect(lesionFormSchema.parse(typed({ amplitudeBefore: '0.5' })).elements).toEqual([
-      { ...blankElement('left-pair', 'superior'), amplitudeBeforeUv: 500 },
-    ]);
+    const [first, ...rest] = lesionFormSchema.parse(typed({ amplitudeBefore: '0.5' })).elements;
+    expect(first).toEqual({ ...blankElement('left-pair', 'superior'), amplitudeBeforeUv: 500 });
+    expect(rest).toEqual(
+      segmentsOf('left-pair')
+        .slice(1)
+        .map(({ code }) => blankElement('left-pair', code)),
+    );
   });
 
   it.each<[string, Record<string, string>, string, RegExp]>([
@@ -223,21 +225,31 @@ describe('the whole form', () => {
 
   it('gives back what is stored, whatever is stored', () => {
     const amplitude = fc.option(fc.integer({ min: 0, max: 20_000 }));
-    const place = fc.constantFrom(
-      ...STRUCTURES.flatMap(({ code }) => segmentsOf(code).map((term) => [code, term.code])),
-    );
+    const ofPlace = fc.record({
+      isTyped: fc.boolean(),
+      before: amplitude,
+      after: amplitude,
+      tenths: fc.nat(600),
+    });
+    // Whole rings, as they are stored: each segment done or not recorded.
     const elements = fc
-      .uniqueArray(fc.tuple(place, amplitude, amplitude, fc.integer({ min: 0, max: 600 })), {
-        selector: ([where]) => where.join(),
-      })
-      .map((drawn) =>
-        drawn.map(([[structure, segment], amplitudeBeforeUv, amplitudeAfterUv, tenths]) => ({
-          ...blankElement(structure, segment),
-          state: 'done',
-          distanceMm: segment === 'line' ? null : tenths / 10,
-          amplitudeBeforeUv,
-          amplitudeAfterUv,
-        })),
+      .subarray(STRUCTURES.map(({ code }) => code))
+      .chain((structures) => fc.tuple(fc.constant(structures), fc.infiniteStream(ofPlace)))
+      .map(([structures, stream]) =>
+        structures.flatMap((structure) => {
+          const drawn = segmentsOf(structure).map(({ code: segment }) => {
+            const { isTyped, before, after, tenths } = stream.next().value;
+            if (!isTyped) return blankElement(structure, segment);
+            return {
+              ...blankElement(structure, segment),
+              state: 'done',
+              distanceMm: segment === 'line' ? null : tenths / 10,
+              amplitudeBeforeUv: before,
+              amplitudeAfterUv: after,
+            };
+          });
+          return drawn.some(({ state }) => state === 'done') ? drawn : [];
+        }),
       );
     const key = ({ structure, segment }: { structure: string; segment: string }) => `${structure} ${segment}`;
     const sorted = <One extends { structure: string; segment: string }>(list: readonly One[]) =>
@@ -246,7 +258,9 @@ describe('the whole form', () => {
       fc.property(elements, (stored) => {
         const values = lesionValuesOf({ ...NOTHING, elements: stored }, 1);
         expect(sorted(lesionFormSchema.parse(values).elements)).toEqual(sorted(stored));
-        expect(sorted(draftElements(values.elements))).toEqual(sorted(stored));
+        expect(sorted(draftElements(values.elements))).toEqual(
+          sorted(stored.filter(({ state }) => state === 'done')),
+        );
       }),
       { numRuns: 60 },
     );

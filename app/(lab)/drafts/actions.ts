@@ -16,6 +16,7 @@ import { screenDraft } from '@/lib/registry/identifier-screen';
 const PERMISSION: Readonly<Record<DraftForm, Permission>> = {
   'procedure-new': 'procedure.write',
   procedure: 'procedure.write',
+  lesions: 'lesions.write',
   'visit-new': 'visit.write',
   visit: 'visit.write',
   'complication-new': 'complication.write',

@@ -1,4 +1,5 @@
 import 'server-only';
+import { segmentLabel } from '../../registry/forms/lesion-labels';
 import type { Actor } from '../actor';
 import { readPeopleNames } from './people-names';
 import { openedTrail } from './trail';
@@ -11,6 +12,8 @@ export interface HistoryEntry {
   readonly who: string;
   readonly action: string;
   readonly entity: string;
+  /** Segment of a lesion set that the change is about; null for any other row. */
+  readonly place: string | null;
   readonly reason: string;
   /** Fields that differ, as stored texts; a new row lists what it began with. */
   readonly changes: readonly { readonly field: string; readonly from: string; readonly to: string }[];
@@ -44,9 +47,17 @@ export async function readHistory(actor: Actor, patientId: string): Promise<Hist
     who: names.get(actorId) ?? actorId,
     action,
     entity,
+    place: placeOf(payload.after ?? payload.before),
     reason: payload.reason,
     changes: changesOf(payload.before ?? {}, payload.after ?? {}, names),
   }));
+}
+
+function placeOf(row: Readonly<Record<string, unknown>> | null): string | null {
+  const { structure, segment } = row ?? {};
+  return typeof structure === 'string' && typeof segment === 'string'
+    ? segmentLabel(structure, segment)
+    : null;
 }
 
 function changesOf(

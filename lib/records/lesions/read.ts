@@ -5,13 +5,15 @@ import type { Actor } from '../actor';
 import { database } from '../database';
 import { dayFromDate } from '../day-edge';
 import { decodeEnergy } from '../decode';
-import { storedLesionsOf } from './stored-lesions';
+import { KEPT_PREFIX, storedLesionsOf } from './stored-lesions';
 
 export interface CaseLesions {
   readonly id: string;
   readonly patientId: string;
   readonly version: number;
   readonly stored: StoredLesions;
+  /** Unusual values of the set that were kept, by path, with the reason. */
+  readonly kept: readonly { readonly field: string; readonly reason: string }[];
   /** What a set of this case is checked against, the patient's earlier sets among it. */
   readonly context: LesionContext;
 }
@@ -21,7 +23,7 @@ export async function readLesions(actor: Actor, procedureId: string): Promise<Ca
   const { labId } = actor;
   const row = await database().procedure.findUnique({
     where: { labId_id: { labId, id: procedureId } },
-    include: { lesionElements: true },
+    include: { lesionElements: true, keptValues: true },
   });
   if (!row) return null;
   const earlier = await database().procedure.findMany({
@@ -34,6 +36,9 @@ export async function readLesions(actor: Actor, procedureId: string): Promise<Ca
     patientId: row.patientId,
     version: row.version,
     stored: storedLesionsOf(row, row.lesionElements),
+    kept: row.keptValues
+      .filter(({ field }) => field.startsWith(`${KEPT_PREFIX}:`))
+      .map(({ field, reason }) => ({ field: field.slice(KEPT_PREFIX.length + 1), reason })),
     context: {
       ordinal: row.ordinal,
       energy: decodeEnergy(row.energy),

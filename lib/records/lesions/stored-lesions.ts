@@ -3,6 +3,9 @@ import type { StoredLesions } from '../../registry/forms/lesion-values';
 import type { LesionElement } from '../../registry/lesion-set';
 import type * as Models from '../generated/client';
 
+/** Keeps the reasons for unusual values of the lesion set apart from those of the procedure's form. */
+export const KEPT_PREFIX = 'lesions';
+
 /** A stored row as the rules of the trade read it. */
 export function lesionElementOf(row: Models.LesionElement): LesionElement {
   const { labId: _lab, id: _id, procedureId: _procedure, version: _version, distanceMm, ...facts } = row;

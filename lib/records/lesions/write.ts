@@ -4,12 +4,13 @@ import type { LesionForm } from '../../registry/forms/lesion-form';
 import { lesionValuesByPath } from '../../registry/forms/lesion-values';
 import { blankElement, type LesionElement } from '../../registry/lesion-set';
 import { StaleEdit } from '../../runtime/application-error';
-import { now } from '../../runtime/clock';
 import type { Actor } from '../actor';
 import { canonicalJson } from '../audit-chain';
+import { amendedColumns } from '../case-states/write';
 import type * as Models from '../generated/client';
+import { type KeptValueEntry, keepValues } from '../kept-values/write';
 import { type FormRequest, type OpenWrite, record } from '../record';
-import { lesionElementOf, storedLesionsOf } from './stored-lesions';
+import { KEPT_PREFIX, lesionElementOf, storedLesionsOf } from './stored-lesions';
 
 export type WrittenLesions = { readonly id: string; readonly version: number };
 
@@ -22,6 +23,7 @@ export function recordLesions(
   place: { readonly id: string; readonly patientId: string },
   form: LesionForm,
   request: FormRequest,
+  kept: readonly KeptValueEntry[] = [],
 ): Promise<WrittenLesions> {
   const { id, patientId } = place;
   const order = { action: 'lesions.record', reason: form.reason ?? 'entered', patientId, request };
@@ -40,11 +42,12 @@ export function recordLesions(
       data: {
         ...columnsOf(form),
         version: { increment: 1 },
-        ...(before.state === 'signed' ? { amendedAt: now() } : {}),
+        ...amendedColumns(before),
       },
     });
     note({ entity: 'procedures', entityId: id, patientId, before, after });
     await replaceElements(open, place, lesionElements, form.elements);
+    await keepValues(open, place, kept, KEPT_PREFIX);
     return { id, version: after.version };
   });
 }

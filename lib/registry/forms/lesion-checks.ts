@@ -1,4 +1,3 @@
-import { isLongApplication } from '../abatement';
 import { deriveStrategy } from '../derived-strategy';
 import { type Finding, refusal, warning } from '../findings';
 import { lowerFirst } from '../in-words';
@@ -34,11 +33,15 @@ export function checkLesionsAgainstCase(form: LesionForm, context: LesionContext
     ...checkVeins(form),
     ...checkRepeat(form, context),
     ...checkAcute(form),
-    ...form.elements.flatMap((element) => warningsOfElement(element, context)),
+    ...form.elements.flatMap(warningsOfElement),
     ...checkRings(form),
     ...checkSettled(form, context),
   ];
 }
+
+/** Stored for the sake of its ring only: nothing was typed of it. */
+const isSilent = (element: LesionElement): boolean =>
+  element.state === 'not-recorded' && element.amplitudeBeforeUv === null && element.reconnected === null;
 
 const pathOf = ({ structure, segment }: LesionElement, field: ElementField) =>
   elementPath(structure, segment, field);
@@ -55,7 +58,7 @@ function checkVeins({ veins, elements }: LesionForm): Finding[] {
   for (const element of elements) {
     const why = whyNotOffered(known, element.structure);
     // Saying that a place does not exist is right where it does not.
-    if (why === null || element.state === 'not-applicable') continue;
+    if (why === null || element.state === 'not-applicable' || isSilent(element)) continue;
     const path = pathOf(element, 'state');
     const where = segmentLabel(element.structure, element.segment);
     found.push(refusal(path, `${where}: ${why}. Empty it, call it not applicable, or change the veins.`));
@@ -104,8 +107,8 @@ function checkAcute(form: LesionForm): Finding[] {
   return found;
 }
 
-function warningsOfElement(element: LesionElement, { energy }: LesionContext): Finding[] {
-  const { structure, segment, amplitudeBeforeUv, amplitudeAfterUv, distanceMm, longestSeconds } = element;
+function warningsOfElement(element: LesionElement): Finding[] {
+  const { structure, segment, amplitudeBeforeUv, amplitudeAfterUv, distanceMm } = element;
   const label = (field: ElementField) => elementLabel(structure, segment, field);
   const question = (field: ElementField, words: string) =>
     warning(pathOf(element, field), `${label(field)}: ${words} Check it, or keep it.`);
@@ -136,9 +139,6 @@ function warningsOfElement(element: LesionElement, { energy }: LesionContext): F
         `${millivoltText(amplitudeAfterUv)} mV is higher than before (${millivoltText(amplitudeBeforeUv)} mV).`,
       ),
     );
-  }
-  if (isLongApplication(energy, longestSeconds)) {
-    found.push(question('longestSeconds', `${longestSeconds} s is longer than 60 s.`));
   }
   return found;
 }

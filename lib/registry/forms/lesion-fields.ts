@@ -46,7 +46,6 @@ export const ELEMENT_FIELD_LABELS: Readonly<Record<ElementField, string>> = {
 
 /** An empty state means that nothing was recorded, so it is no choice of its own. */
 export const TYPED_STATES = ELEMENT_STATES.filter((term) => term.code !== 'not-recorded');
-export type TypedState = (typeof TYPED_STATES)[number]['code'];
 
 /** Where the choices of a field come from; yes or no for the others that are chosen. */
 export const CHOICES_OF: Partial<Readonly<Record<ElementField, readonly Term[]>>> = {

@@ -1,11 +1,12 @@
 import { z } from 'zod';
 import { CHALLENGE_RESULTS, DRUG_CHALLENGES, MEASURED_RHYTHMS, VEIN_BLOCKS } from '../acute-vocabulary';
 import { sortVeins } from '../lesion-anatomy';
-import type { LesionElement } from '../lesion-set';
+import { blankElement, type LesionElement } from '../lesion-set';
 import { STRUCTURES, segmentsOf, VEIN_RINGS } from '../lesion-vocabulary';
 import { AMENDMENT_REASONS, STRATEGIES } from '../vocabulary';
 import { amendmentShape } from './amendment';
 import { choiceEntry, numberEntry, tickEntry } from './entries';
+import { keptEntries } from './kept-values';
 import { refusalsOfElement } from './lesion-element-checks';
 import { type ElementEntries, elementEntries } from './lesion-entries';
 import { ELEMENT_FIELDS, WAITING_MINUTES } from './lesion-fields';
@@ -35,6 +36,7 @@ const shape = {
   settledStrategy: choiceEntry(ACUTE_LABELS.settledStrategy, STRATEGIES),
   /** By structure and segment; what is left out has nothing recorded. */
   elements: z.strictObject(elementShape),
+  kept: keptEntries,
   version: amendmentShape.version,
   /** Needed once a set is stored (lesion-checks.ts); the first entry has none. */
   reason: choiceEntry('Reason for the change', AMENDMENT_REASONS),
@@ -53,7 +55,8 @@ function eachElement<Element>(
 
 /**
  * The whole lesion set of a case as typed: all findings at once, by path ('elements.left-pair.superior.amplitudeAfter'). What
- * comes out is the set as it is stored: veins in order, every segment of which something was typed, amplitudes in microvolt.
+ * comes out is the set as it is stored: veins in order, amplitudes in microvolt, and of each ring of which something was typed
+ * every segment, those left empty as 'not recorded', so that what is missing can be counted.
  */
 export const lesionFormSchema = z
   .strictObject(shape)
@@ -67,9 +70,7 @@ export const lesionFormSchema = z
   .transform(({ veins, elements, ...form }) => ({
     ...form,
     veins: sortVeins(Object.keys(veins).filter((vein) => veins[vein])),
-    elements: eachElement(elements).flatMap(({ structure, segment, element }) =>
-      isBlank(element) ? [] : [storedElement(structure, segment, element)],
-    ),
+    elements: storedElements(elements),
   }));
 
 export type LesionFormInput = z.input<typeof lesionFormSchema>;
@@ -77,6 +78,19 @@ export type LesionForm = z.output<typeof lesionFormSchema>;
 
 const isBlank = (element: ElementEntries): boolean =>
   ELEMENT_FIELDS.every((field) => element[field] === null);
+
+function storedElements(elements: Parameters<typeof eachElement<ElementEntries>>[0]): LesionElement[] {
+  return STRUCTURES.flatMap(({ code: structure }) => {
+    const typed = elements[structure] ?? {};
+    if (Object.values(typed).every((element) => element === undefined || isBlank(element))) return [];
+    return segmentsOf(structure).map(({ code: segment }) => {
+      const element = typed[segment];
+      return element === undefined
+        ? blankElement(structure, segment)
+        : storedElement(structure, segment, element);
+    });
+  });
+}
 
 function storedElement(structure: string, segment: string, element: ElementEntries): LesionElement {
   const { state, amplitudeBefore, amplitudeAfter, ...rest } = element;

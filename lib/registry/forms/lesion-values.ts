@@ -29,6 +29,7 @@ export interface LesionValues {
   drugChallengeResult: string;
   settledStrategy: string;
   elements: TypedElements;
+  kept: { field: string; reason: string }[];
   version: number;
   reason: string;
 }
@@ -38,7 +39,11 @@ const yesNo = (value: boolean | null): string => (value === null ? '' : value ? 
 const millivolt = (uv: number | null): string => (uv === null ? '' : millivoltText(uv));
 
 /** A stored set as the form holds it: every ring and line that any anatomy may have, so that a change of veins loses nothing. */
-export function lesionValuesOf(stored: StoredLesions, version: number): LesionValues {
+export function lesionValuesOf(
+  stored: StoredLesions,
+  version: number,
+  kept: readonly { readonly field: string; readonly reason: string }[] = [],
+): LesionValues {
   const known = new Map(stored.elements.map((one) => [`${one.structure} ${one.segment}`, one]));
   const elements = Object.fromEntries(
     STRUCTURES.map(({ code }) => [
@@ -58,6 +63,7 @@ export function lesionValuesOf(stored: StoredLesions, version: number): LesionVa
     drugChallengeResult: text(stored.drugChallengeResult),
     settledStrategy: text(stored.settledStrategy),
     elements,
+    kept: kept.map(({ field, reason }) => ({ field, reason })),
     version,
     reason: '',
   } satisfies LesionFormInput;
@@ -84,7 +90,14 @@ function typedElement(element: LesionElement | undefined): TypedElement {
 
 /** The same values by path, as conflicts name them. */
 export function lesionValuesByPath(stored: StoredLesions): Record<string, string | boolean> {
-  const { veins, elements, version: _version, reason: _reason, ...own } = lesionValuesOf(stored, 1);
+  const {
+    veins,
+    elements,
+    kept: _kept,
+    version: _version,
+    reason: _reason,
+    ...own
+  } = lesionValuesOf(stored, 1);
   const inner = STRUCTURES.flatMap(({ code }) =>
     segmentsOf(code).flatMap((term) =>
       ELEMENT_FIELDS.map((field) => [elementPath(code, term.code, field), elements[code][term.code][field]]),

@@ -2,13 +2,15 @@
 
 import { z } from 'zod';
 import { writeAction } from '@/lib/access/action';
+import { dropDraft } from '@/lib/records/drafts/write';
 import { readLesions } from '@/lib/records/lesions/read';
 import { recordLesions } from '@/lib/records/lesions/write';
 import { wasStored } from '@/lib/records/write-requests/read';
-import { isRefused } from '@/lib/registry/findings';
+import { keptValuesOf, standingFindings } from '@/lib/registry/forms/kept-values';
 import { checkLesionsAgainstCase } from '@/lib/registry/forms/lesion-checks';
 import { lesionFormSchema } from '@/lib/registry/forms/lesion-form';
 import { LESION_LABELS } from '@/lib/registry/forms/lesion-labels';
+import { lesionValuesOf } from '@/lib/registry/forms/lesion-values';
 import type { WriteResult } from '@/lib/registry/write-result';
 import { ApplicationError } from '@/lib/runtime/application-error';
 
@@ -25,9 +27,13 @@ export async function storeLesions(caseId: string, input: unknown): Promise<Writ
       const findings = checkLesionsAgainstCase(values, place.context);
       // A stale form is told so first: what it lacks (a reason, say) may be due to what it has not seen.
       const isStale = values.version < place.version;
-      if (isRefused(findings) && !isStale && !(await wasStored(actor, request)))
-        return { kind: 'invalid', findings };
-      const { version } = await recordLesions(actor, place, values, request);
+      const standing = standingFindings(findings, values.kept);
+      if (standing.length > 0 && !isStale && !(await wasStored(actor, request))) {
+        return { kind: 'invalid', findings: standing };
+      }
+      const kept = keptValuesOf(findings, values.kept, lesionValuesOf(values, values.version));
+      const { version } = await recordLesions(actor, place, values, request, kept);
+      await dropDraft(actor, { form: 'lesions', subject: place.id });
       return {
         kind: 'saved',
         id: place.id,

@@ -7,12 +7,13 @@ import { SchematicLegend } from '@/components/lesions/schematic-legend';
 import { CaseFrame } from '@/components/registry/case-frame';
 import { ScrollBox } from '@/components/tables/scroll-box';
 import { LinkButton } from '@/components/ui/button';
-import { Spread } from '@/components/ui/spread';
+import { MarginNote, Spread } from '@/components/ui/spread';
 import { MEASURED_RHYTHMS } from '@/lib/registry/acute-vocabulary';
 import { accountOf } from '@/lib/registry/lesion-account';
 import { sortVeins } from '@/lib/registry/lesion-anatomy';
 import { VEIN_RINGS } from '@/lib/registry/lesion-vocabulary';
 import { labelOf } from '@/lib/registry/vocabulary';
+import { Standing } from '../standing';
 import { loadLesions } from './load';
 
 export const metadata: Metadata = { title: 'Case, lesions' };
@@ -23,7 +24,7 @@ interface PageProps {
 }
 
 export default async function CaseLesions({ params, searchParams }: PageProps) {
-  const { head, may, lesions } = await loadLesions((await params).id);
+  const { head, may, standing, lesions } = await loadLesions((await params).id);
   const { show } = await searchParams;
   const { stored, context } = lesions;
   const account = accountOf(stored, context);
@@ -42,10 +43,15 @@ export default async function CaseLesions({ params, searchParams }: PageProps) {
     >
       <Spread
         margin={
-          <LesionAccountNotes
-            account={account}
-            settleHref={may.lesions ? `${path}/edit#settle` : undefined}
-          />
+          <>
+            <MarginNote title="State">
+              <Standing head={head} may={may} standing={standing} />
+            </MarginNote>
+            <LesionAccountNotes
+              account={account}
+              settleHref={may.lesions ? `${path}/edit#field=settledStrategy` : undefined}
+            />
+          </>
         }
       >
         <h2 id="lesion-set">Lesion set</h2>

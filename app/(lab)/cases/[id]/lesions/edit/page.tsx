@@ -2,13 +2,14 @@ import type { Metadata } from 'next';
 import { LesionRecordForm } from '@/components/lesions/lesion-record-form';
 import { PageHead } from '@/components/ui/page-head';
 import { caseCode } from '@/lib/registry/cohort';
+import { draftOf } from '../../../../drafts/draft-of';
 import { storeLesions } from '../actions';
 import { loadLesionEdit } from '../load';
 
 export const metadata: Metadata = { title: 'Lesion set' };
 
 export default async function EditLesions({ params }: { params: Promise<{ id: string }> }) {
-  const { head, lesions } = await loadLesionEdit((await params).id);
+  const { head, lesions, draft } = await loadLesionEdit((await params).id);
   return (
     <>
       <PageHead
@@ -25,6 +26,8 @@ export default async function EditLesions({ params }: { params: Promise<{ id: st
         stored={lesions.stored}
         version={lesions.version}
         context={lesions.context}
+        kept={lesions.kept}
+        draft={draftOf('lesions', head.id, draft)}
         cancelHref={`/cases/${head.id}/lesions`}
       />
     </>
