@@ -54,13 +54,15 @@ export function LesionTable({ shown, energy, isRepeat, filter, path }: LesionTab
       {rows.length === 0 ? (
         <EmptyState title={all.length === 0 ? 'No ring or line is recorded yet' : 'No segment is so'} />
       ) : (
-        <LedgerTable
-          caption="Segments and lines"
-          captionHidden
-          columns={columnsOf(isRepeat, energy)}
-          rows={rows}
-          rowKey={({ structure, segment }) => `${structure} ${segment}`}
-        />
+        <div className={styles.table}>
+          <LedgerTable
+            caption="Segments and lines"
+            captionHidden
+            columns={columnsOf(isRepeat, energy)}
+            rows={rows}
+            rowKey={({ structure, segment }) => `${structure} ${segment}`}
+          />
+        </div>
       )}
     </>
   );
