@@ -18,9 +18,12 @@ const ENDPOINT = {
   'not-recorded': { mark: 'not-recorded', words: 'Not recorded' },
 } as const satisfies Record<LesionAccount['endpoint']['verdict'], { mark: StateMarkKind; words: string }>;
 
+/** More than these stand behind a fold. */
+const MOST_FLAGS = 8;
+
 /** What follows from the set, in words: strategy, completeness, endpoint, reconnections, flags. */
 export function LesionAccountNotes({ account, settleHref }: LesionAccountNotesProps) {
-  const { derived, agreement, completeness, endpoint, reconnections, flags } = account;
+  const { derived, agreement, completeness, endpoint, reconnections, flags, totals } = account;
   const taken = completeness.filter(({ verdict }) => verdict !== 'not-done');
   const left = completeness
     .filter(({ verdict }) => verdict === 'not-done')
@@ -71,11 +74,24 @@ export function LesionAccountNotes({ account, settleHref }: LesionAccountNotesPr
           ))}
         </MarginNote>
       )}
+      {totals === null ? null : (
+        <MarginNote title="Single applications">
+          <p>{totals}</p>
+        </MarginNote>
+      )}
       <MarginNote title="To look at again">
         {flags.length === 0 ? <p>Nothing is flagged.</p> : null}
-        {flags.map((flag) => (
+        {flags.slice(0, MOST_FLAGS).map((flag) => (
           <p key={flag}>{flag}</p>
         ))}
+        {flags.length > MOST_FLAGS ? (
+          <details>
+            <summary>{flags.length - MOST_FLAGS} more</summary>
+            {flags.slice(MOST_FLAGS).map((flag) => (
+              <p key={flag}>{flag}</p>
+            ))}
+          </details>
+        ) : null}
       </MarginNote>
     </>
   );

@@ -15,6 +15,7 @@ import { kindOfStructure, STRUCTURES } from '@/lib/registry/lesion-vocabulary';
 import type { WriteInput, WriteResult } from '@/lib/registry/write-result';
 import { AcuteFields, SettleFields } from './acute-fields';
 import { AnatomyFields } from './anatomy-fields';
+import { ApplicationFile, type ReadFile } from './application-file';
 import { LesionBoard } from './lesion-board';
 import { LesionGrid } from './lesion-grid';
 import { wordsForLesions } from './lesion-words';
@@ -28,6 +29,8 @@ interface LesionRecordFormProps {
   /** Reasons for unusual values that were kept. */
   readonly kept: readonly { readonly field: string; readonly reason: string }[];
   readonly draft: DraftKeeping;
+  /** Reads a file of single applications on the server. */
+  readonly readFile: ReadFile;
   readonly cancelHref: string;
 }
 
@@ -39,6 +42,7 @@ export function LesionRecordForm({
   context,
   kept,
   draft,
+  readFile,
   cancelHref,
 }: LesionRecordFormProps) {
   const isProposal = stored.veins.length === 0;
@@ -59,7 +63,7 @@ export function LesionRecordForm({
       saveLabel="Save the lesion set"
       cancelHref={cancelHref}
     >
-      <LesionParts context={context} isProposal={isProposal} />
+      <LesionParts context={context} isProposal={isProposal} readFile={readFile} />
       <AcuteFields />
       <SettleFields labelled={context.intendedStrategy} />
       <ReasonOnceStored needsReason={needsReason} />
@@ -79,10 +83,18 @@ function beginInTable(): void {
 
 const isRing = (structure: string): boolean => kindOfStructure(structure) !== 'line';
 
-function LesionParts({ context, isProposal }: { context: LesionContext; isProposal: boolean }) {
+interface LesionPartsProps {
+  readonly context: LesionContext;
+  readonly isProposal: boolean;
+  readonly readFile: ReadFile;
+}
+
+function LesionParts({ context, isProposal, readFile }: LesionPartsProps) {
   const { getValues } = useFormContext<LesionValues>();
   const ticks = useWatch<LesionValues, 'veins'>({ name: 'veins' });
   const cells = useLesionCells();
+  // A file may fill rings that were not chosen: they are held from then on, which this part has to see.
+  const [fillings, setFillings] = useState(0);
   const holdsEntries = (structure: string) =>
     Object.values(getValues(`elements.${structure}`)).some((typed) =>
       ELEMENT_FIELDS.some((field) => typed[field] !== ''),
@@ -118,6 +130,9 @@ function LesionParts({ context, isProposal }: { context: LesionContext; isPropos
           setChosen(isChosen ? [...chosen, ring] : chosen.filter((other) => other !== ring))
         }
       />
+      {context.energy === 'radiofrequency' ? (
+        <ApplicationFile readFile={readFile} cells={cells} onFilled={() => setFillings(fillings + 1)} />
+      ) : null}
       <LesionBoard context={context} structures={structures} cells={cells} />
       <h2>By the table</h2>
       <LesionGrid structures={structures} isRepeat={context.ordinal > 1} cells={cells} />

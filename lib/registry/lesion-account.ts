@@ -4,9 +4,10 @@ import type { LesionContext } from './forms/lesion-checks';
 import type { StoredLesions } from './forms/lesion-values';
 import { inWords } from './in-words';
 import { type Completeness, recordedCompleteness } from './lesion-completeness';
-import { lesionFlags } from './lesion-flags';
+import { disagreementsWithFile, lesionFlags } from './lesion-flags';
 import { type ShownStructure, shownSet } from './lesion-set';
 import { type Reconnections, reconnectionsAt } from './reconnection';
+import { applicationFlags, type RfApplication, totalsInWords } from './rf-applications';
 import { agreementOf, type StrategyAgreement } from './strategy-agreement';
 
 /** Everything that is computed from a lesion set, in words. */
@@ -20,10 +21,16 @@ export interface LesionAccount {
   readonly agreement: StrategyAgreement;
   readonly reconnections: Reconnections;
   readonly flags: readonly string[];
+  /** What single applications add up to, where a file brought them. */
+  readonly totals: string | null;
 }
 
 /** Reads a lesion set once and says all that follows from it: computed, never claimed. */
-export function accountOf(stored: StoredLesions, context: LesionContext): LesionAccount {
+export function accountOf(
+  stored: StoredLesions,
+  context: LesionContext,
+  applications: readonly RfApplication[] = [],
+): LesionAccount {
   const { energy, deviceType, intendedStrategy, earlier } = context;
   const { elements, veins, settledStrategy } = stored;
   const shown = shownSet({ energy, veins, elements });
@@ -41,7 +48,13 @@ export function accountOf(stored: StoredLesions, context: LesionContext): Lesion
       settled: settledStrategy,
     }),
     reconnections: reconnectionsAt(context.ordinal, elements, earlier),
-    flags: [...lesionFlags({ energy }, shown), ...derived.warnings],
+    flags: [
+      ...lesionFlags({ energy }, shown),
+      ...derived.warnings,
+      ...disagreementsWithFile(shown, applications),
+      ...applicationFlags(applications),
+    ],
+    totals: applications.length === 0 ? null : `${totalsInWords(applications)}.`,
   };
 }
 

@@ -1,7 +1,27 @@
 import { isLongApplication } from './abatement';
+import { segmentLabel } from './forms/lesion-labels';
 import { inWords, lowerFirst } from './in-words';
 import { sideOfRing } from './lesion-anatomy';
 import type { LesionSet, ShownStructure } from './lesion-set';
+import { applicationsBySegment, type RfApplication } from './rf-applications';
+
+/** Segments whose numbers no longer agree with the file of single applications they were filled from. */
+export function disagreementsWithFile(
+  shown: readonly ShownStructure[],
+  applications: readonly RfApplication[],
+): string[] {
+  const segments = shown.flatMap((structure) => structure.segments);
+  return applicationsBySegment(applications).flatMap((own) => {
+    const set = segments.find(
+      ({ structure, segment }) => structure === own.structure && segment === own.segment,
+    );
+    const told = set?.element.applications ?? 0;
+    if (told === own.applications) return [];
+    return [
+      `${segmentLabel(own.structure, own.segment)}: ${own.applications} in the file of applications, ${told} in the set.`,
+    ];
+  });
+}
 
 /** What a person should look at again in a stored set: told, never blocked. */
 export function lesionFlags(

@@ -201,6 +201,55 @@ test('what is wrong is told at once, in the table and above it, and nothing type
   await expect(page.getByText('Write a point instead: 12.5.').last()).toBeVisible();
 });
 
+test('a file of single applications fills the set; a wrong one says what to mend, line by line', async ({
+  page,
+  signInAs,
+}) => {
+  await signInAs(page, 'physician');
+  const casePath = await openEditor(page);
+  const cell = (name: string) => page.getByLabel(name, { exact: true });
+  await expect(page.getByRole('button', { name: 'Save the lesion set' })).toBeEnabled();
+  await page.getByText('Fill the set from a file of single applications').click();
+  const choose = (text: string) =>
+    page.getByLabel('CSV, up to 400 kB').setInputFiles({
+      name: 'applications.csv',
+      mimeType: 'text/csv',
+      buffer: Buffer.from(text),
+    });
+  const heads = 'structure,segment,seconds,temperature_c,amplitude_before_mv,amplitude_after_mv';
+  await choose(`${heads}\nleft-pair,carina,20,41,0.8,0.08\nleft-pair,superior,20 s,41,0.8,0.08\n`);
+  await expect(page.getByText('Line 2, segment: is no segment of this ring or line.')).toBeVisible();
+  await expect(page.getByText('Line 3, seconds: is not a number.')).toBeVisible();
+  const good = ['left-pair,superior,20,41,0.8,0.3', 'left-pair,superior,74,47,,0.07', 'roof,,30,40,,'];
+  await choose(`${heads}\n${good.join('\n')}\n`);
+  await expect(
+    page.getByText(/^3 applications, 2\.1 min in all, the longest 74 s; 2 segments and lines filled/),
+  ).toBeVisible();
+  await expect(page.getByText('Application 2, Left pair, superior: 47 °C (more than 45 °C).')).toBeVisible();
+  await expect(cell('Left pair, superior, seconds in all')).toHaveValue('94');
+  await expect(cell('Left pair, superior, after')).toHaveValue('0.07');
+  await expect(cell('Roof line, state')).toHaveValue('done');
+  await page.getByRole('button', { name: 'Save the lesion set' }).click();
+  await page.waitForURL(`**${casePath}/lesions`);
+  await expect(page.getByText('3 applications, 2.1 min in all, the longest 74 s.')).toBeVisible();
+  await expect(
+    page.getByText('Left pair, superior: one application of 74 s (longer than 60 s).'),
+  ).toBeVisible();
+});
+
+test('what is typed is kept as a draft, and taken up again with its rings', async ({ page, signInAs }) => {
+  await signInAs(page, 'physician');
+  const casePath = await openEditor(page);
+  await page.getByLabel('Left pair, whole ring, from the ostium', { exact: true }).fill('12');
+  await page.getByLabel('Left pair, superior, before', { exact: true }).fill('0.8');
+  await expect(page.getByRole('status').filter({ hasText: 'Draft kept at' })).toBeVisible();
+  await page.goto(`${casePath}/lesions/edit`);
+  await page.getByRole('button', { name: 'Take it up' }).click();
+  await expect(page.getByLabel('Left pair, inferior, from the ostium', { exact: true })).toHaveValue('12');
+  await expect(page.getByLabel('Left pair, whole ring, from the ostium', { exact: true })).toHaveValue('12');
+  await expect(page.getByLabel('Left pair, superior, before', { exact: true })).toHaveValue('0.8');
+});
+
 test('two people change one set: the second sees the cells that differ, by name', async ({
   browser,
   page,

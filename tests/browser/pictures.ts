@@ -12,6 +12,8 @@ const SCREENS: readonly [name: string, path: string][] = [
   ['case-baseline', '/cases/CASE'],
   ['case-follow-up', '/cases/CASE/follow-up'],
   ['case-edit', '/cases/CASE/edit'],
+  ['case-lesions', '/cases/CASE/lesions'],
+  ['case-lesions-edit', '/cases/CASE/lesions/edit'],
   ['visit-new', '/cases/CASE/visits/new'],
   ['patient-new', '/patients/new'],
   ['outcomes', '/outcomes'],

@@ -283,6 +283,7 @@ describe('the form of a lesion set before the scripts have taken over', () => {
         context={context}
         kept={[]}
         draft={DRAFT}
+        readFile={async () => ({ kind: 'unauthenticated' })}
         cancelHref="/back"
       />,
     );

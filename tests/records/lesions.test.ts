@@ -68,6 +68,50 @@ const entriesOf = async (patientId: string) =>
     ).rows[0].n,
   );
 
+describe('single applications', () => {
+  const rows = (...seconds: string[]) =>
+    seconds.map((one) => ['left-pair', 'superior', '', one, '35', '41.5', '118', '102', '1.2', '0.08']);
+  const form = (version: number, applications: string[][] | null): LesionForm => ({
+    ...lesionFormSchema.parse({ ...lesionValuesOf(typed(WHOLE, version), version), applications }),
+    reason: 'late-information',
+  });
+  const numbersOf = async (procedureId: string) =>
+    (
+      await owner.query(
+        'SELECT number, seconds::float8, version FROM rf_applications WHERE procedure_id = $1 ORDER BY number',
+        [procedureId],
+      )
+    ).rows.map(({ number, seconds, version }) => [number, seconds, version]);
+
+  it('come with the set, are replaced by another file, and stay where no file comes', async () => {
+    const { recordLesions } = await import('@/lib/records/lesions/write');
+    const { readLesions } = await import('@/lib/records/lesions/read');
+    const { readCaseAt } = await import('@/lib/records/cases/earlier');
+    const { readHistory } = await import('@/lib/records/cases/history');
+    const [place] = await openCase('2024-03-01');
+    await recordLesions(lab.program, place, form(1, rows('20', '30.5', '12')), key());
+    const read = await readLesions(lab.program, place.id);
+    expect(read?.applications).toMatchObject([
+      { seconds: 20, powerW: 35, temperatureC: 41.5, amplitudeAfterUv: 80 },
+      { seconds: 30.5, structure: 'left-pair' },
+      { seconds: 12 },
+    ]);
+    const first = (await readHistory(lab.program, place.patientId))[0].seq;
+    await recordLesions(lab.program, place, form(2, rows('20', '31')), key());
+    expect(await numbersOf(place.id)).toEqual([
+      [1, 20, 1],
+      [2, 31, 2],
+    ]);
+    await recordLesions(lab.program, place, form(3, null), key());
+    expect(await numbersOf(place.id)).toHaveLength(2);
+    // The trail leads back to the first file.
+    const earlier = await readCaseAt(lab.program, place.id, BigInt(first));
+    expect(earlier?.rows.filter(({ entity }) => entity === 'rf_applications')).toHaveLength(3);
+    await recordLesions(lab.program, place, form(4, []), key());
+    expect(await numbersOf(place.id)).toEqual([]);
+  });
+});
+
 describe('an unusual value of a lesion set', () => {
   it('is kept with its reason, apart from those of the procedure, and forgotten once it is usual', async () => {
     const { recordLesions } = await import('@/lib/records/lesions/write');

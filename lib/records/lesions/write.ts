@@ -10,6 +10,7 @@ import { amendedColumns } from '../case-states/write';
 import type * as Models from '../generated/client';
 import { type KeptValueEntry, keepValues } from '../kept-values/write';
 import { type FormRequest, type OpenWrite, record } from '../record';
+import { replaceApplications } from './applications';
 import { KEPT_PREFIX, lesionElementOf, storedLesionsOf } from './stored-lesions';
 
 export type WrittenLesions = { readonly id: string; readonly version: number };
@@ -47,6 +48,7 @@ export function recordLesions(
     });
     note({ entity: 'procedures', entityId: id, patientId, before, after });
     await replaceElements(open, place, lesionElements, form.elements);
+    if (form.applications !== null) await replaceApplications(open, place, form.applications);
     await keepValues(open, place, kept, KEPT_PREFIX);
     return { id, version: after.version };
   });

@@ -5,6 +5,7 @@ import { blankElement, type LesionElement } from '../lesion-set';
 import { STRUCTURES, segmentsOf, VEIN_RINGS } from '../lesion-vocabulary';
 import { AMENDMENT_REASONS, STRATEGIES } from '../vocabulary';
 import { amendmentShape } from './amendment';
+import { applicationEntries } from './application-entries';
 import { choiceEntry, numberEntry, tickEntry } from './entries';
 import { keptEntries } from './kept-values';
 import { refusalsOfElement } from './lesion-element-checks';
@@ -36,6 +37,8 @@ const shape = {
   settledStrategy: choiceEntry(ACUTE_LABELS.settledStrategy, STRATEGIES),
   /** By structure and segment; what is left out has nothing recorded. */
   elements: z.strictObject(elementShape),
+  /** Single applications that a file brought, row by row as typed; null leaves the stored ones as they are. */
+  applications: applicationEntries,
   kept: keptEntries,
   version: amendmentShape.version,
   /** Needed once a set is stored (lesion-checks.ts); the first entry has none. */

@@ -29,6 +29,7 @@ export interface LesionValues {
   drugChallengeResult: string;
   settledStrategy: string;
   elements: TypedElements;
+  applications: string[][] | null;
   kept: { field: string; reason: string }[];
   version: number;
   reason: string;
@@ -63,6 +64,7 @@ export function lesionValuesOf(
     drugChallengeResult: text(stored.drugChallengeResult),
     settledStrategy: text(stored.settledStrategy),
     elements,
+    applications: null,
     kept: kept.map(({ field, reason }) => ({ field, reason })),
     version,
     reason: '',
@@ -93,6 +95,7 @@ export function lesionValuesByPath(stored: StoredLesions): Record<string, string
   const {
     veins,
     elements,
+    applications: _rows,
     kept: _kept,
     version: _version,
     reason: _reason,

@@ -26,8 +26,8 @@ interface PageProps {
 export default async function CaseLesions({ params, searchParams }: PageProps) {
   const { head, may, standing, lesions } = await loadLesions((await params).id);
   const { show } = await searchParams;
-  const { stored, context } = lesions;
-  const account = accountOf(stored, context);
+  const { stored, context, applications } = lesions;
+  const account = accountOf(stored, context, applications);
   const path = `/cases/${head.id}/lesions`;
   return (
     <CaseFrame

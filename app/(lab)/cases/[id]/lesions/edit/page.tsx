@@ -3,7 +3,7 @@ import { LesionRecordForm } from '@/components/lesions/lesion-record-form';
 import { PageHead } from '@/components/ui/page-head';
 import { caseCode } from '@/lib/registry/cohort';
 import { draftOf } from '../../../../drafts/draft-of';
-import { storeLesions } from '../actions';
+import { readApplicationFile, storeLesions } from '../actions';
 import { loadLesionEdit } from '../load';
 
 export const metadata: Metadata = { title: 'Lesion set' };
@@ -27,6 +27,7 @@ export default async function EditLesions({ params }: { params: Promise<{ id: st
         version={lesions.version}
         context={lesions.context}
         kept={lesions.kept}
+        readFile={readApplicationFile}
         draft={draftOf('lesions', head.id, draft)}
         cancelHref={`/cases/${head.id}/lesions`}
       />
