@@ -22,11 +22,11 @@ interface GridTableProps {
   readonly formId: string;
   readonly findings: readonly Finding[];
   readonly cells: LesionCells;
-  readonly onPlan: (structure: string, field: ElementField, value: string) => void;
+  readonly onFilled: (structure: string, field: ElementField, count: number) => void;
 }
 
 /** Rings or lines as one ledger; what has to be mended stands in words below its row. */
-export function GridTable({ caption, rows, first, formId, findings, cells, onPlan }: GridTableProps) {
+export function GridTable({ caption, rows, first, formId, findings, cells, onFilled }: GridTableProps) {
   const captionId = useId();
   const fields = rows.find(({ segment }) => segment !== null)?.fields ?? [];
   const { plans, change, follow, rowOf } = cells;
@@ -58,7 +58,8 @@ export function GridTable({ caption, rows, first, formId, findings, cells, onPla
                         field={field}
                         row={first + index}
                         planned={plans[structure]?.[field] ?? ''}
-                        onPlan={(value) => onPlan(structure, field, value)}
+                        cells={cells}
+                        onFilled={onFilled}
                       />
                     ) : (
                       <td key={field} />

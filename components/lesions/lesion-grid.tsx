@@ -54,13 +54,12 @@ export function LesionGrid({ structures, isRepeat, cells }: LesionGridProps) {
     if (command === null) return;
     event.preventDefault();
     if (command.kind === 'save') {
-      cell.blur();
       cell.form?.requestSubmit();
     } else if (command.kind === 'leave') {
       box.current?.parentElement?.querySelector<HTMLElement>('[data-after-grid] select')?.focus();
     } else if (command.kind === 'fill-down') {
-      // The row of the whole ring fills its ring when it is left: the same wish.
-      if (row.segment === null) return cell.blur();
+      // The row of the whole ring fills its ring by itself.
+      if (row.segment === null) return;
       const filled = cells.fillDownFrom({ structure: row.structure, segment: row.segment }, field);
       setSaid(`${ELEMENT_FIELD_LABELS[field]}: ${filledWords(filled)} below.`);
     } else {
@@ -68,12 +67,8 @@ export function LesionGrid({ structures, isRepeat, cells }: LesionGridProps) {
       if (next) focusCell(box.current, next.row, next.field);
     }
   };
-  const planRing = (structure: string, field: ElementField, value: string) => {
-    const filled = cells.changeRing(structure, field, value);
-    if (filled > 0) {
-      setSaid(`${labelOf(STRUCTURES, structure)}, ${ELEMENT_FIELD_LABELS[field]}: ${filledWords(filled)}.`);
-    }
-  };
+  const tellFilled = (structure: string, field: ElementField, filled: number) =>
+    setSaid(`${labelOf(STRUCTURES, structure)}, ${ELEMENT_FIELD_LABELS[field]}: ${filledWords(filled)}.`);
   return (
     // Keys are heard for all cells at once; the cells themselves are the controls.
     <section
@@ -100,7 +95,7 @@ export function LesionGrid({ structures, isRepeat, cells }: LesionGridProps) {
           formId={formId}
           findings={findings}
           cells={cells}
-          onPlan={planRing}
+          onFilled={tellFilled}
         />
       ))}
     </section>

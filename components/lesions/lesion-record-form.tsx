@@ -10,7 +10,13 @@ import { checkLesionsAgainstCase, type LesionContext } from '@/lib/registry/form
 import { ELEMENT_FIELDS } from '@/lib/registry/forms/lesion-fields';
 import { type LesionFormInput, lesionFormSchema } from '@/lib/registry/forms/lesion-form';
 import { type LesionValues, lesionValuesOf, type StoredLesions } from '@/lib/registry/forms/lesion-values';
-import { offeredStructures, proposedRings, sortVeins, USUAL_VEINS } from '@/lib/registry/lesion-anatomy';
+import {
+  offeredStructures,
+  proposedRings,
+  ringsToBeginWith,
+  sortVeins,
+  USUAL_VEINS,
+} from '@/lib/registry/lesion-anatomy';
 import { kindOfStructure, STRUCTURES } from '@/lib/registry/lesion-vocabulary';
 import type { WriteInput, WriteResult } from '@/lib/registry/write-result';
 import { AcuteFields, SettleFields } from './acute-fields';
@@ -102,10 +108,9 @@ function LesionParts({ context, isProposal, readFile }: LesionPartsProps) {
   const veins = sortVeins(Object.keys(ticks).filter((vein) => ticks[vein]));
   const offered = offeredStructures(veins);
   const held = STRUCTURES.map(({ code }) => code).filter(holdsEntries);
-  const [chosen, setChosen] = useState<readonly string[]>(() => {
-    const recorded = held.filter(isRing);
-    return recorded.length > 0 ? recorded : proposedRings(veins, context.intendedStrategy);
-  });
+  const [chosen, setChosen] = useState<readonly string[]>(() =>
+    ringsToBeginWith(veins, context.intendedStrategy, held.filter(isRing)),
+  );
   // A change of veins may take a ring away and bring another: one that it brings is chosen where the plan proposes it.
   const [seen, setSeen] = useState<readonly string[]>(offered);
   if (seen.join() !== offered.join()) {

@@ -141,7 +141,7 @@ function whyOf(segment: ShownSegment, energy: string | null): string {
   }
   const { amplitudeBeforeUv: before, amplitudeAfterUv: after } = element;
   const { reductionMet, amplitudeMet } = abatementOf(energy, before, after);
-  const met = [...(reductionMet ? ['more than 90 %'] : []), ...(amplitudeMet ? ['below 0.1 mV'] : [])];
+  const met = [...(reductionMet ? ['> 90 %'] : []), ...(amplitudeMet ? ['< 0.1 mV'] : [])];
   const alone = before === null ? ', before missing' : '';
   return `${met.length === 0 ? 'no criterion met' : met.join(', ')}${alone}`;
 }

@@ -1,11 +1,12 @@
 'use client';
 
-import { useState } from 'react';
+import { useRef } from 'react';
 import { ELEMENT_FIELD_LABELS, type ElementField } from '@/lib/registry/forms/lesion-fields';
 import { STRUCTURES } from '@/lib/registry/lesion-vocabulary';
 import { labelOf } from '@/lib/registry/vocabulary';
 import { choiceOfKey, choicesOfCell } from './cell-choices';
 import styles from './lesion-grid.module.css';
+import type { LesionCells } from './use-lesion-cells';
 
 interface RingCellProps {
   readonly structure: string;
@@ -13,17 +14,27 @@ interface RingCellProps {
   readonly row: number;
   /** What was last said for the whole ring. */
   readonly planned: string;
-  readonly onPlan: (value: string) => void;
+  readonly cells: LesionCells;
+  /** Told when the cell is left, with how many segments took its value. */
+  readonly onFilled: (structure: string, field: ElementField, count: number) => void;
 }
 
-/** One cell of the row 'Whole ring': a choice goes to the segments at once, a typed value when the cell is left. */
-export function RingCell({ structure, field, row, planned, onPlan }: RingCellProps) {
-  const [draft, setDraft] = useState<string>();
+/** One cell of the row 'Whole ring': what is typed goes to its segments at once, so that nothing waits to be lost. */
+export function RingCell({ structure, field, row, planned, cells, onFilled }: RingCellProps) {
+  const takers = useRef<readonly string[]>(undefined);
+  const plan = (value: string) => {
+    takers.current ??= cells.takersOf(structure, field);
+    cells.changeRing(structure, field, takers.current, value);
+  };
   const shared = {
     'aria-label': `${labelOf(STRUCTURES, structure)}, whole ring, ${ELEMENT_FIELD_LABELS[field]}`,
     'data-row': row,
     'data-cell': field,
-    value: draft ?? planned,
+    value: planned,
+    onBlur: () => {
+      if (takers.current) onFilled(structure, field, takers.current.length);
+      takers.current = undefined;
+    },
   };
   const choices = choicesOfCell(field);
   if (choices === null) {
@@ -35,11 +46,7 @@ export function RingCell({ structure, field, row, planned, onPlan }: RingCellPro
           inputMode="decimal"
           autoComplete="off"
           className={styles.typed}
-          onChange={(event) => setDraft(event.target.value)}
-          onBlur={() => {
-            if (draft !== undefined) onPlan(draft.trim());
-            setDraft(undefined);
-          }}
+          onChange={(event) => plan(event.target.value)}
         />
       </td>
     );
@@ -49,13 +56,13 @@ export function RingCell({ structure, field, row, planned, onPlan }: RingCellPro
       <select
         {...shared}
         className={styles.chosen}
-        onChange={(event) => onPlan(event.target.value)}
+        onChange={(event) => plan(event.target.value)}
         onKeyDown={(event) => {
           const value =
             event.ctrlKey || event.metaKey || event.altKey ? undefined : choiceOfKey(field, event.key);
           if (value === undefined) return;
           event.preventDefault();
-          onPlan(value);
+          plan(value);
         }}
       >
         <option value="" aria-label="not recorded">

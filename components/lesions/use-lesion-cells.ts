@@ -11,6 +11,7 @@ import {
   fillRing,
   fillsOfState,
   type RingRow,
+  ringTakers,
   stateOfTyping,
 } from '@/lib/registry/forms/lesion-fill';
 import { elementPath } from '@/lib/registry/forms/lesion-labels';
@@ -28,8 +29,15 @@ export interface LesionCells {
   /** What goes with a cell that the form has already taken, `before` being the row as it was. */
   readonly follow: (place: Place, field: ElementField, value: string, before: TypedElement) => void;
   readonly rowOf: (place: Place) => TypedElement;
-  /** A value for the whole ring; answers how many segments took it. */
-  readonly changeRing: (structure: string, field: ElementField, value: string) => number;
+  /** Segments that a value for the whole ring would go to now. */
+  readonly takersOf: (structure: string, field: ElementField) => readonly string[];
+  /** A value for the whole ring, while it is typed, to the segments that took it from the beginning. */
+  readonly changeRing: (
+    structure: string,
+    field: ElementField,
+    takers: readonly string[],
+    value: string,
+  ) => void;
   readonly fillDownFrom: (place: Place, field: ElementField) => number;
   readonly fillRestLike: (place: Place) => number;
 }
@@ -100,14 +108,15 @@ export function useLesionCells(): LesionCells {
     },
     [change],
   );
+  const takersOf = useCallback<LesionCells['takersOf']>(
+    (structure, field) => ringTakers(ringOf(structure), field, latest.current[structure]?.[field] ?? ''),
+    [ringOf],
+  );
   const changeRing = useCallback<LesionCells['changeRing']>(
-    (structure, field, value) => {
-      const before = latest.current[structure]?.[field] ?? '';
-      if (value === before) return 0;
-      const filled = fill(structure, fillRing(ringOf(structure), field, before, value));
+    (structure, field, takers, value) => {
+      fill(structure, fillRing(ringOf(structure), field, takers, value));
       plan(structure, field, value);
-      if (filled > 0 && field !== 'state') plan(structure, 'state', commonValue(ringOf(structure), 'state'));
-      return filled;
+      if (field !== 'state') plan(structure, 'state', commonValue(ringOf(structure), 'state'));
     },
     [fill, ringOf, plan],
   );
@@ -119,7 +128,7 @@ export function useLesionCells(): LesionCells {
     ({ structure, segment }) => fill(structure, fillRest(ringOf(structure), segment)),
     [fill, ringOf],
   );
-  return { plans, change, follow, rowOf, changeRing, fillDownFrom, fillRestLike };
+  return { plans, change, follow, rowOf, takersOf, changeRing, fillDownFrom, fillRestLike };
 }
 
 function plansOf(elements: LesionValues['elements']): Plans {

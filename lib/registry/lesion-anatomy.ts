@@ -111,3 +111,14 @@ export function proposedRings(veins: readonly string[], intendedStrategy: string
     (code) => isPair(code) || (sideOfRing(code) !== null && !pairedSides.includes(sideOfRing(code))),
   );
 }
+
+/** Rings that a form begins with: those of which something is recorded, and for a side without any what its plan proposes. */
+export function ringsToBeginWith(
+  veins: readonly string[],
+  intendedStrategy: string | null,
+  recorded: readonly string[],
+): string[] {
+  const sides = recorded.map(sideOfRing);
+  const proposed = proposedRings(veins, intendedStrategy).filter((ring) => !sides.includes(sideOfRing(ring)));
+  return [...recorded, ...proposed];
+}

@@ -248,6 +248,11 @@ test('what is typed is kept as a draft, and taken up again with its rings', asyn
   await expect(page.getByLabel('Left pair, inferior, from the ostium', { exact: true })).toHaveValue('12');
   await expect(page.getByLabel('Left pair, whole ring, from the ostium', { exact: true })).toHaveValue('12');
   await expect(page.getByLabel('Left pair, superior, before', { exact: true })).toHaveValue('0.8');
+  // A value of the whole ring needs no other cell to be left for: saving takes it along.
+  await page.getByLabel('Left pair, whole ring, after', { exact: true }).fill('.07');
+  await page.getByRole('button', { name: 'Save the lesion set' }).click();
+  await page.waitForURL(`**${casePath}/lesions`);
+  await expect(page.getByRole('row', { name: /^Left pair, postero-superior / })).toContainText('0.07');
 });
 
 test('two people change one set: the second sees the cells that differ, by name', async ({

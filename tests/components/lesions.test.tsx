@@ -269,7 +269,7 @@ describe('the page of a lesion set', () => {
     expect(table('all')).toMatch(/Still open, 2/);
     expect(table('all')).toContain('75.0 %');
     expect(table('open')).toContain('no criterion met');
-    expect(table('all')).toContain('below 0.1 mV');
+    expect(table('all')).toContain('&lt; 0.1 mV');
   });
 });
 

@@ -4,6 +4,7 @@ import {
   contradictionsOfVeins,
   offeredStructures,
   proposedRings,
+  ringsToBeginWith,
   sideOfRing,
   sortVeins,
   veinsInRing,
@@ -68,6 +69,18 @@ describe('what an anatomy offers', () => {
     expect(proposedRings([...USUAL, 'rmpv'], null)).toEqual(['left-pair', 'right-pair']);
     expect(proposedRings([...USUAL, 'rmpv'], 'ostial')).toEqual(sortVeins([...USUAL, 'rmpv']));
     expect(proposedRings(['lcpv', 'rspv', 'ripv'], 'wide-with-lines')).toEqual(['right-pair', 'lcpv']);
+  });
+});
+
+describe('rings that a form begins with', () => {
+  it('are those recorded, and the plan for a side of which nothing is recorded', () => {
+    expect(ringsToBeginWith(USUAL, 'wide-encircling', [])).toEqual(['left-pair', 'right-pair']);
+    expect(ringsToBeginWith(USUAL, 'wide-encircling', ['left-pair'])).toEqual(['left-pair', 'right-pair']);
+    expect(ringsToBeginWith(USUAL, 'wide-encircling', ['lspv'])).toEqual(['lspv', 'right-pair']);
+    expect(ringsToBeginWith(USUAL, 'ostial', ['left-pair', 'right-pair'])).toEqual([
+      'left-pair',
+      'right-pair',
+    ]);
   });
 });
 

@@ -7,6 +7,7 @@ import {
   fillRing,
   fillsOfState,
   type RingRow,
+  ringTakers,
   stateOfTyping,
 } from '@/lib/registry/forms/lesion-fill';
 import { lesionValuesOf, type TypedElement } from '@/lib/registry/forms/lesion-values';
@@ -31,32 +32,47 @@ const ring = (...rows: Partial<TypedElement>[]): RingRow =>
 const filled = (fills: ReturnType<typeof fillRing>) =>
   fills.map(({ segment, value }) => `${segment}=${value}`);
 
+const ringFill = (rows: RingRow, field: (typeof ELEMENT_FIELDS)[number], before: string, value: string) =>
+  fillRing(rows, field, ringTakers(rows, field, before), value);
+
 describe('the whole ring as planned, except ...', () => {
   it('goes to every segment that was not set differently', () => {
     const rows = ring({}, { distanceMm: '9' }, { distanceMm: '12' }, {});
-    expect(filled(fillRing(rows, 'distanceMm', '12', '14'))).toEqual([
+    expect(filled(ringFill(rows, 'distanceMm', '12', '14'))).toEqual([
       'superior=14',
       'inferior=14',
       'posterior=14',
     ]);
-    expect(filled(fillRing(rows, 'distanceMm', '', '14'))).toEqual(['superior=14', 'posterior=14']);
+    expect(filled(ringFill(rows, 'distanceMm', '', '14'))).toEqual(['superior=14', 'posterior=14']);
   });
 
   it('taken back takes back what it gave, and leaves the exceptions', () => {
     const rows = ring({ distanceMm: '12' }, { distanceMm: '9' }, { distanceMm: '12' }, {});
-    expect(filled(fillRing(rows, 'distanceMm', '12', ''))).toEqual(['superior=', 'inferior=']);
+    expect(filled(ringFill(rows, 'distanceMm', '12', ''))).toEqual(['superior=', 'inferior=']);
+  });
+
+  it('typed figure by figure goes to the segments it began with: an exception that the text passes by stays', () => {
+    const rows = ring({}, { distanceMm: '1' }, {}, {});
+    const takers = ringTakers(rows, 'distanceMm', '');
+    expect(takers).toEqual(['superior', 'inferior', 'posterior']);
+    const after = ring({ distanceMm: '1' }, { distanceMm: '1' }, { distanceMm: '1' }, { distanceMm: '1' });
+    expect(filled(fillRing(after, 'distanceMm', takers, '12'))).toEqual([
+      'superior=12',
+      'inferior=12',
+      'posterior=12',
+    ]);
   });
 
   it('said again changes nothing', () => {
     const rows = ring(...SEGMENTS.map(() => ({ distanceMm: '12' })));
-    expect(fillRing(rows, 'distanceMm', '12', '12')).toEqual([]);
+    expect(ringFill(rows, 'distanceMm', '12', '12')).toEqual([]);
   });
 
   it('passes over segments that were left out, but for what may be measured there', () => {
     const rows = ring({ state: 'not-done' }, { state: 'not-applicable' }, { state: 'done' }, {});
-    expect(filled(fillRing(rows, 'distanceMm', '', '12'))).toEqual(['inferior=12', 'posterior=12']);
-    expect(filled(fillRing(rows, 'amplitudeBefore', '', '1'))).toHaveLength(4);
-    expect(filled(fillRing(rows, 'state', '', 'done'))).toEqual(['posterior=done']);
+    expect(filled(ringFill(rows, 'distanceMm', '', '12'))).toEqual(['inferior=12', 'posterior=12']);
+    expect(filled(ringFill(rows, 'amplitudeBefore', '', '1'))).toHaveLength(4);
+    expect(filled(ringFill(rows, 'state', '', 'done'))).toEqual(['posterior=done']);
   });
 
   it('shows in its own row what all segments share', () => {

@@ -23,16 +23,26 @@ export function commonValue(ring: RingRow, field: ElementField): string {
 }
 
 /**
- * "The whole ring as planned, except ...": a value for the ring goes to every segment that was not set differently, that is,
- * which is empty or still holds what the ring had before. Exceptions keep what they have; those that were left out get nothing
+ * "The whole ring as planned, except ...": the segments that a value for the ring goes to, which are those not set differently
+ * (empty, or still holding what the ring had before). Exceptions keep what they have; those that were left out get nothing
  * that only ablation gives.
  */
-export function fillRing(ring: RingRow, field: ElementField, before: string, value: string): Fill[] {
-  return ring.flatMap(({ segment, typed }) => {
-    const isException = typed[field] !== '' && typed[field] !== before;
-    if (isException || typed[field] === value || !takes(typed, field)) return [];
-    return [{ segment, field, value }];
-  });
+export function ringTakers(ring: RingRow, field: ElementField, before: string): string[] {
+  return ring
+    .filter(({ typed }) => (typed[field] === '' || typed[field] === before) && takes(typed, field))
+    .map(({ segment }) => segment);
+}
+
+/** A value for the whole ring, to the segments that take it and do not hold it yet. */
+export function fillRing(
+  ring: RingRow,
+  field: ElementField,
+  takers: readonly string[],
+  value: string,
+): Fill[] {
+  return ring
+    .filter(({ segment, typed }) => takers.includes(segment) && typed[field] !== value)
+    .map(({ segment }) => ({ segment, field, value }));
 }
 
 /** Fill down: the value of one cell goes to the empty cells below it in its ring; what was typed is never overwritten. */
