@@ -1,9 +1,10 @@
+import Link from 'next/link';
 import { ActionButton } from '@/components/forms/action-button';
-import { CountLink } from '@/components/ui/count-link';
 import { StateMark } from '@/components/ui/state-mark';
 import { CASE_STATES, type CaseCompleteness, type MissingItem, nextStateOf } from '@/lib/registry/case-state';
 import { labelOf } from '@/lib/registry/vocabulary';
 import type { WriteInput, WriteResult } from '@/lib/registry/write-result';
+import styles from './case-standing.module.css';
 
 type Move = (input: WriteInput<{ version: number }>) => Promise<WriteResult>;
 
@@ -34,10 +35,10 @@ export function CaseStanding({ caseId, standing, onEnter, onSign }: CaseStanding
       {step !== null && step.missing.length > 0 ? (
         <>
           <p>{step.next === 'entered' ? 'Before it counts as entered:' : 'Before it can be signed:'}</p>
-          <ul>
+          <ul className={styles.missing}>
             {step.missing.map((item) => (
               <li key={`${item.part} ${item.field}`}>
-                {onEnter ? <CountLink href={hrefOf(caseId, item)}>{item.what}</CountLink> : item.what}
+                {onEnter ? <Link href={hrefOf(caseId, item)}>{item.what}</Link> : item.what}
               </li>
             ))}
           </ul>
