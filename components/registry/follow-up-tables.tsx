@@ -1,6 +1,7 @@
 import { type LedgerColumn, LedgerTable } from '@/components/tables/ledger-table';
 import { LinkButton } from '@/components/ui/button';
 import { DRUGS } from '@/lib/registry/drugs';
+import { slotWords } from '@/lib/registry/visit-slots';
 import {
   CARDIOVERSION_KINDS,
   labelOf,
@@ -46,7 +47,7 @@ export function VisitTable({ caseId, visits, slots, mayChange }: VisitTableProps
     {
       key: 'slot',
       head: 'Visit',
-      cell: (visit) => slots.find((slot) => slot.code === visit.slot)?.label ?? 'Not in the schedule',
+      cell: (visit) => slotWords(visit.slot, slots),
     },
     { key: 'mode', head: 'Mode', cell: (visit) => labelOf(VISIT_MODES, visit.mode) },
     { key: 'recordings', head: 'Recordings', cell: (visit) => <Recordings recordings={visit.recordings} /> },

@@ -1,3 +1,4 @@
+import { slotWords } from '@/lib/registry/visit-slots';
 import {
   labelOf,
   RECORDING_KINDS,
@@ -25,7 +26,7 @@ export function wordsForVisit(
 ): string {
   if (value === null || value === '') return 'not recorded';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
-  if (field === 'slot') return slots.find((slot) => slot.code === value)?.label ?? String(value);
+  if (field === 'slot') return slotWords(String(value), slots);
   const list = LISTS[field.slice(field.lastIndexOf('.') + 1)];
   return list ? labelOf(list, String(value)) : String(value);
 }

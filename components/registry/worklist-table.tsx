@@ -2,7 +2,7 @@ import { type LedgerColumn, LedgerTable } from '@/components/tables/ledger-table
 import { LinkButton } from '@/components/ui/button';
 import { CountLink } from '@/components/ui/count-link';
 import { StateMark, type StateMarkKind } from '@/components/ui/state-mark';
-import { EVIDENCE_GRADES, labelOf } from '@/lib/registry/vocabulary';
+import { evidenceWords } from '@/lib/registry/slot-evidence';
 import { lossOf, type SlotState, type WorklistItem } from '@/lib/registry/worklist';
 
 const MARKS: Record<SlotState, StateMarkKind> = {
@@ -34,7 +34,7 @@ export function WorklistTable({ caption, items, mayEnter }: WorklistTableProps) 
       head: 'When',
       cell: (item) => <StateMark kind={MARKS[item.state]}>{lossOf(item)}</StateMark>,
     },
-    { key: 'evidence', head: 'Evidence needed', cell: (item) => evidenceOf(item) },
+    { key: 'evidence', head: 'Evidence needed', cell: (item) => evidenceWords(item.slot) },
   ];
   if (mayEnter) {
     columns.push({
@@ -42,10 +42,10 @@ export function WorklistTable({ caption, items, mayEnter }: WorklistTableProps) 
       head: <span className="visually-hidden">Enter</span>,
       kind: 'action',
       cell: (item) => (
-        <LinkButton href={`/cases/${item.procedureId}/visits/new?slot=${item.slot.code}`}>
-          Enter
+        <LinkButton href={entryOf(item)}>
+          {item.awaits === 'contact' ? 'Enter' : 'Add it'}
           <span className="visually-hidden">
-            {' '}
+            {item.awaits === 'contact' ? ' ' : ', the recording, to '}
             {item.slot.label} of {item.caseCode}
           </span>
         </LinkButton>
@@ -63,6 +63,8 @@ export function WorklistTable({ caption, items, mayEnter }: WorklistTableProps) 
   );
 }
 
-function evidenceOf({ slot }: WorklistItem): string {
-  return slot.evidence === 'symptoms' ? 'symptoms asked' : labelOf(EVIDENCE_GRADES, slot.evidence);
+/** A contact is entered as a new visit; a recording that came later is added to the visit that lacks it. */
+function entryOf({ procedureId, slot, visitId }: WorklistItem): string {
+  const visits = `/cases/${procedureId}/visits`;
+  return visitId === null ? `${visits}/new?slot=${slot.code}` : `${visits}/${visitId}`;
 }

@@ -30,10 +30,17 @@ export function toEpochDay(day: CalendarDay): EpochDay {
   );
 }
 
+/** Days that were written before, by their distance from 1970-01-01: a plan of 10,000 cases writes the same few thousand again and again. */
+const WRITTEN = new Map<EpochDay, CalendarDay>();
+
 /** The day that lies so many whole days after 1970-01-01. */
 export function fromEpochDay(epochDay: EpochDay): CalendarDay {
+  const written = WRITTEN.get(epochDay);
+  if (written !== undefined) return written;
   if (!Number.isInteger(epochDay)) throw new RangeError(`not a whole day: ${epochDay}`);
-  return calendarDay(new Date(epochDay * MS_PER_DAY).toISOString().slice(0, 10));
+  const day = calendarDay(new Date(epochDay * MS_PER_DAY).toISOString().slice(0, 10));
+  WRITTEN.set(epochDay, day);
+  return day;
 }
 
 /** The day `days` later (earlier when negative). */

@@ -40,7 +40,11 @@ export const scheduleSlotsSchema = z
     });
   });
 
-const nominalDay = ({ due }: ScheduleSlot): number =>
+/** The slots of a stored version: none where a strategy goes back to the schedule for all. */
+export const storedSlotsSchema = z.union([z.tuple([]), scheduleSlotsSchema]);
+
+/** When a slot falls due, in days after a procedure, a month counted as 30.4375 days: for an order that no calendar changes. */
+export const nominalDay = ({ due }: ScheduleSlot): number =>
   due.unit === 'days' ? due.amount : due.amount * 30.4375;
 
 const call = (day: number, windowBeforeDays: number, windowAfterDays: number): ScheduleSlot => ({
@@ -103,27 +107,4 @@ export function planOf(performedOn: CalendarDay, slots: readonly ScheduleSlot[])
       closesOn: addDays(dueOn, slot.windowAfterDays),
     };
   });
-}
-
-export interface FollowUpSchedule {
-  /** The strategy it is for; null = all. */
-  readonly strategy: string | null;
-  readonly versionNumber: number;
-  readonly slots: readonly ScheduleSlot[];
-}
-
-/** The slots that hold for a strategy: its own newest schedule, else the newest for all, else the default. */
-export function slotsFor(
-  strategy: string | null,
-  schedules: readonly FollowUpSchedule[],
-): readonly ScheduleSlot[] {
-  const newest = (wanted: string | null) =>
-    schedules
-      .filter((schedule) => schedule.strategy === wanted)
-      .reduce<FollowUpSchedule | null>(
-        (best, schedule) => (best && best.versionNumber >= schedule.versionNumber ? best : schedule),
-        null,
-      );
-  const own = strategy === null ? null : newest(strategy);
-  return (own ?? newest(null))?.slots ?? DEFAULT_SLOTS;
 }

@@ -1,5 +1,5 @@
 import { addDays, type CalendarDay, daysBetween } from './calendar-day';
-import { DEFAULT_SLOTS, planOf, type ScheduleSlot } from './follow-up-schedule';
+import { DEFAULT_SLOTS, type PlannedSlot, planOf } from './follow-up-schedule';
 
 /** Days on which harm is asked for. A case can be complete only after the last of them. */
 export const SAFETY_CHECK_DAYS = [7, 30, 60, 90] as const;
@@ -47,8 +47,8 @@ export interface SafetyClock {
 
 export interface ClockedCase {
   readonly performedOn: CalendarDay;
-  /** The case's schedule: its windows say how early a check may be made. */
-  readonly slots: readonly ScheduleSlot[];
+  /** The case's plan: its windows say how early a check may be made. */
+  readonly plan: readonly PlannedSlot[];
   readonly visits: readonly { readonly slot: string; readonly visitedOn: CalendarDay }[];
   readonly diedOn: CalendarDay | null;
   readonly consentWithdrawnOn: CalendarDay | null;
@@ -71,10 +71,7 @@ export function safetyClockOf(clocked: ClockedCase, today: CalendarDay): SafetyC
 }
 
 function checksOf(clocked: ClockedCase, today: CalendarDay, hasEnded: boolean): SafetyCheck[] {
-  const plan = planOf(
-    clocked.performedOn,
-    SAFETY_CHECK_DAYS.map((checkDay) => slotOf(checkDay, clocked.slots)),
-  );
+  const plan = safetyPlanOf(clocked.performedOn, clocked.plan);
   const asked = plan.map(({ slot, opensOn }) => askedOn(slot.code, opensOn, clocked.visits));
   return plan.map(({ slot, opensOn, closesOn }, index): SafetyCheck => {
     const own = asked[index] ?? null;
@@ -102,12 +99,17 @@ function stateOf(clocked: ClockedCase, today: CalendarDay, isAllDone: boolean, e
   return isOver ? 'incomplete' : 'running';
 }
 
-/** The lab's own slot of a check, else the usual one: a schedule without it does not spare the check. */
-function slotOf(day: number, slots: readonly ScheduleSlot[]): ScheduleSlot {
-  const code = `day-${day}`;
-  const slot = [...slots, ...DEFAULT_SLOTS].find((candidate) => candidate.code === code);
-  if (!slot) throw new Error(`the default schedule has no slot ${code}`);
-  return slot;
+/**
+ * The checks as they are planned: the lab's own slot where it has one, else the usual one. A schedule without it does not
+ * spare the check.
+ */
+export function safetyPlanOf(performedOn: CalendarDay, plan: readonly PlannedSlot[]): PlannedSlot[] {
+  const usual = planOf(performedOn, DEFAULT_SLOTS);
+  return SAFETY_CHECK_DAYS.map((day) => {
+    const planned = [...plan, ...usual].find(({ slot }) => slot.code === `day-${day}`);
+    if (!planned) throw new Error(`the default schedule has no slot day-${day}`);
+    return planned;
+  });
 }
 
 function askedOn(slot: string, opensOn: CalendarDay, visits: ClockedCase['visits']): CalendarDay | null {

@@ -1,5 +1,6 @@
-import { addDays, type CalendarDay, daysBetween } from './calendar-day';
-import { type PlannedSlot, planOf, type ScheduleSlot } from './follow-up-schedule';
+import { addDays, type CalendarDay, daysBetween, toEpochDay } from './calendar-day';
+import type { PlannedSlot } from './follow-up-schedule';
+import { type EvidenceSpan, evidenceWords, hasEvidence } from './slot-evidence';
 
 /** One procedure whose follow-up is planned. */
 export interface FollowedCase {
@@ -7,9 +8,12 @@ export interface FollowedCase {
   /** For a stable order and for reading. */
   readonly caseCode: string;
   readonly performedOn: CalendarDay;
-  readonly slots: readonly ScheduleSlot[];
-  /** Codes of the slots that have a visit. */
-  readonly doneSlots: readonly string[];
+  /** What is planned after it, in order: `planUnderVersions`. */
+  readonly plan: readonly PlannedSlot[];
+  /** Its visits, the latest first. */
+  readonly visits: readonly { readonly id: string; readonly slot: string }[];
+  /** Recordings of the patient from the procedure on. */
+  readonly recordings: readonly EvidenceSpan[];
   /** The first of these days that has come ends the plan: nobody is chased after it. A next procedure has its own plan. */
   readonly diedOn: CalendarDay | null;
   readonly consentWithdrawnOn: CalendarDay | null;
@@ -23,6 +27,10 @@ export interface WorklistItem extends PlannedSlot {
   readonly procedureId: string;
   readonly caseCode: string;
   readonly state: SlotState;
+  /** What is lacking: the contact itself, or, after it, the recording that the schedule asks for. */
+  readonly awaits: 'contact' | 'recording';
+  /** The visit that lacks its recording; null while the contact itself is lacking. */
+  readonly visitId: string | null;
   /** Days after the window closed; 0 unless overdue or missed. */
   readonly daysOverdue: number;
   /** Days until the next thing is lost: the window (in window), or the slot itself (overdue). Upcoming: until it opens. Missed: 0. */
@@ -75,29 +83,41 @@ function missedFrom(planned: PlannedSlot, plan: readonly PlannedSlot[]): Calenda
   return daysBetween(waited, nextOpensOn) > 0 ? nextOpensOn : waited;
 }
 
-/** Every undone slot of one case with its state on `today`, in the order of the plan; none when the plan has ended. */
+/**
+ * Every undone slot of one case with its state on `today`, in the order of the plan; none when the plan has ended. Done is a
+ * slot with its visit and with the evidence that it needs.
+ */
 export function slotStatesOf(followed: FollowedCase, today: CalendarDay): WorklistItem[] {
   if (isPlanEnded(followed, today)) return [];
-  const plan = planOf(followed.performedOn, followed.slots);
-  return plan
-    .filter(({ slot }) => !followed.doneSlots.includes(slot.code))
-    .map((planned) => {
-      const item = {
-        ...planned,
-        procedureId: followed.procedureId,
-        caseCode: followed.caseCode,
-        daysOverdue: 0,
-      };
-      if (today < planned.opensOn)
-        return { ...item, state: 'upcoming', daysLeft: daysBetween(today, planned.opensOn) };
-      if (today <= planned.closesOn)
-        return { ...item, state: 'in-window', daysLeft: daysBetween(today, planned.closesOn) };
-      const missedOn = missedFrom(planned, plan);
-      const daysOverdue = daysBetween(planned.closesOn, today);
-      return today >= missedOn
+  const { plan, procedureId, caseCode } = followed;
+  return plan.flatMap((planned): WorklistItem[] => {
+    const lacking = lackOf(planned, followed);
+    if (lacking === null) return [];
+    const item = { ...planned, ...lacking, procedureId, caseCode, daysOverdue: 0 };
+    if (today < planned.opensOn)
+      return [{ ...item, state: 'upcoming', daysLeft: daysBetween(today, planned.opensOn) }];
+    if (today <= planned.closesOn)
+      return [{ ...item, state: 'in-window', daysLeft: daysBetween(today, planned.closesOn) }];
+    const missedOn = missedFrom(planned, plan);
+    const daysOverdue = daysBetween(planned.closesOn, today);
+    return [
+      today >= missedOn
         ? { ...item, state: 'missed', daysOverdue, daysLeft: 0 }
-        : { ...item, state: 'overdue', daysOverdue, daysLeft: daysBetween(today, missedOn) };
-    });
+        : { ...item, state: 'overdue', daysOverdue, daysLeft: daysBetween(today, missedOn) },
+    ];
+  });
+}
+
+function lackOf(
+  planned: PlannedSlot,
+  { performedOn, visits, recordings }: FollowedCase,
+): Pick<WorklistItem, 'awaits' | 'visitId'> | null {
+  const ids = visits.filter(({ slot }) => slot === planned.slot.code).map(({ id }) => id);
+  const [latest] = ids;
+  if (latest === undefined) return { awaits: 'contact', visitId: null };
+  return hasEvidence(planned, toEpochDay(performedOn), ids, recordings)
+    ? null
+    : { awaits: 'recording', visitId: latest };
 }
 
 /**
@@ -138,8 +158,13 @@ function byLoss(a: WorklistItem, b: WorklistItem): number {
   );
 }
 
-/** What is lost if nothing happens today, in one sentence. */
+/** What is lost if nothing happens today: a sentence, with what is awaited before it when the contact itself took place. */
 export function lossOf(item: WorklistItem): string {
+  if (item.awaits === 'contact') return whenLost(item);
+  return `The visit took place; the recording is awaited (${evidenceWords(item.slot)}). ${whenLost(item)}`;
+}
+
+function whenLost(item: WorklistItem): string {
   const days = (count: number) => (count === 1 ? '1 day' : `${count} days`);
   switch (item.state) {
     case 'in-window':

@@ -12,7 +12,7 @@ import { SafetyChecks } from '@/components/registry/safety-checks';
 import { standingSentence, TwoStatesTable } from '@/components/registry/two-states-table';
 import { addDays, calendarDay } from '@/lib/registry/calendar-day';
 import { HARMS } from '@/lib/registry/complications';
-import { DEFAULT_SLOTS } from '@/lib/registry/follow-up-schedule';
+import { DEFAULT_SLOTS, planOf } from '@/lib/registry/follow-up-schedule';
 import { harmTicks } from '@/lib/registry/forms/complication-entries';
 import { safetyClockOf } from '@/lib/registry/safety-clock';
 
@@ -229,7 +229,7 @@ it('safety checks are told apart by mark and words, and lead to their visit', ()
   ];
   const clocked = {
     performedOn,
-    slots: DEFAULT_SLOTS,
+    plan: planOf(performedOn, DEFAULT_SLOTS),
     visits,
     diedOn: null,
     consentWithdrawnOn: null,

@@ -6,7 +6,6 @@ import {
   planOf,
   type ScheduleSlot,
   scheduleSlotsSchema,
-  slotsFor,
 } from '@/lib/registry/follow-up-schedule';
 
 const anyDay = fc.integer({ min: 0, max: 40_000 }).map(fromEpochDay);
@@ -123,33 +122,5 @@ describe('a stored schedule', () => {
     ['a label without end', { ...slot(), label: 'x'.repeat(61) }],
   ])('refuses %s', (_what, bad) => {
     expect(messagesOf([bad])).not.toEqual([]);
-  });
-});
-
-describe('the schedule that holds', () => {
-  const schedule = (strategy: string | null, versionNumber: number) => ({
-    strategy,
-    versionNumber,
-    slots: [slot({ label: `${strategy} ${versionNumber}` })],
-  });
-  const all = [
-    schedule('ostial', 1),
-    schedule(null, 2),
-    schedule('ostial', 3),
-    schedule(null, 1),
-    schedule('ostial', 2),
-  ];
-
-  it.each([
-    ['ostial', 'ostial 3'],
-    ['mixed', 'null 2'],
-    [null, 'null 2'],
-  ])('for %s is %s', (strategy, label) => {
-    expect(slotsFor(strategy, all)[0]?.label).toBe(label);
-  });
-
-  it('is the default while the lab has none', () => {
-    expect(slotsFor('ostial', [])).toBe(DEFAULT_SLOTS);
-    expect(slotsFor('mixed', [schedule('ostial', 1)])).toBe(DEFAULT_SLOTS);
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { addDays, calendarDay } from '@/lib/registry/calendar-day';
-import { DEFAULT_SLOTS } from '@/lib/registry/follow-up-schedule';
+import { DEFAULT_SLOTS, planOf } from '@/lib/registry/follow-up-schedule';
 import { type ClockedCase, SAFETY_CHECK_DAYS, safetyClockOf } from '@/lib/registry/safety-clock';
 
 const performedOn = calendarDay('2024-03-01');
@@ -9,7 +9,7 @@ const check = (day: number, on = day) => ({ slot: `day-${day}`, visitedOn: at(on
 const ALL = SAFETY_CHECK_DAYS.map((day) => check(day));
 const one = (over: Partial<ClockedCase> = {}): ClockedCase => ({
   performedOn,
-  slots: DEFAULT_SLOTS,
+  plan: planOf(performedOn, DEFAULT_SLOTS),
   visits: [],
   diedOn: null,
   consentWithdrawnOn: null,
@@ -87,9 +87,9 @@ describe('a check', () => {
   });
 
   it('is asked for even where the schedule of the lab has dropped it', () => {
-    const slots = DEFAULT_SLOTS.filter(({ code }) => code !== 'day-60');
-    expect(safetyClockOf(one({ slots }), at(70)).checks.map(({ day }) => day)).toEqual([7, 30, 60, 90]);
-    expect(checksOf({ slots }, 70)[2]).toBe('in-window');
+    const plan = planOf(performedOn, DEFAULT_SLOTS).filter(({ slot }) => slot.code !== 'day-60');
+    expect(safetyClockOf(one({ plan }), at(70)).checks.map(({ day }) => day)).toEqual([7, 30, 60, 90]);
+    expect(checksOf({ plan }, 70)[2]).toBe('in-window');
   });
 });
 

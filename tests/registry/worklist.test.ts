@@ -17,18 +17,25 @@ import {
 } from '@/lib/registry/worklist';
 
 const PERFORMED = calendarDay('2024-01-10');
+const START = toEpochDay(PERFORMED);
 const followed = (change: Partial<FollowedCase> = {}): FollowedCase => ({
   procedureId: 'procedure-1',
   caseCode: 'P-2345-F/1',
   performedOn: PERFORMED,
-  slots: DEFAULT_SLOTS,
-  doneSlots: [],
+  plan: planOf(PERFORMED, DEFAULT_SLOTS),
+  visits: [],
+  recordings: [],
   diedOn: null,
   consentWithdrawnOn: null,
   transferredOn: null,
   nextPerformedOn: null,
   ...change,
 });
+/** A device that watches for ten years: no visit lacks its recording. */
+const WATCHED: FollowedCase['recordings'] = [
+  { firstDay: START + 1, lastDay: START + 4000, grade: 'continuous', visitId: null },
+];
+const seenAt = (...slots: string[]) => slots.map((slot) => ({ id: `visit of ${slot}`, slot }));
 const onDay = (days: number): CalendarDay => addDays(PERFORMED, days);
 const stateOf = (code: string, day: number, change: Partial<FollowedCase> = {}) =>
   slotStatesOf(followed(change), onDay(day)).find((item) => item.slot.code === code);
@@ -76,14 +83,15 @@ describe('the state of a slot', () => {
       evidence: 'ecg',
     });
     // The call closes on day 20, when the first visit opens; the second visit opens on day 60.
-    const change = { slots: [slot('safety-call', 10), slot('visit', 20), slot('visit', 60)] };
+    const slots = [slot('safety-call', 10), slot('visit', 20), slot('visit', 60)];
+    const change = { plan: planOf(PERFORMED, slots) };
     expect(stateOf('day-10', 59, change)).toMatchObject({ state: 'overdue', daysLeft: 1 });
     expect(stateOf('day-10', 60, change)).toMatchObject({ state: 'missed' });
   });
 
   it('is not on the list once done', () => {
-    expect(stateOf('day-7', 10, { doneSlots: ['day-7'] })).toBeUndefined();
-    expect(stateOf('day-30', 30, { doneSlots: ['day-7'] })).toMatchObject({ state: 'in-window' });
+    expect(stateOf('day-7', 10, { visits: seenAt('day-7') })).toBeUndefined();
+    expect(stateOf('day-30', 30, { visits: seenAt('day-7') })).toMatchObject({ state: 'in-window' });
   });
 
   it.each(['diedOn', 'consentWithdrawnOn', 'transferredOn', 'nextPerformedOn'] as const)(
@@ -103,7 +111,9 @@ describe('the state of a slot', () => {
 
   it('starts again with the next procedure', () => {
     const first = followed({ nextPerformedOn: onDay(40) });
-    const second = followed({ procedureId: 'procedure-2', caseCode: 'P-2345-F/2', performedOn: onDay(40) });
+    const performedOn = onDay(40);
+    const plan = planOf(performedOn, DEFAULT_SLOTS);
+    const second = followed({ procedureId: 'procedure-2', caseCode: 'P-2345-F/2', performedOn, plan });
     const { items } = worklistOf([first, second], onDay(45));
     expect(items[0]).toMatchObject({
       procedureId: 'procedure-2',
@@ -121,7 +131,9 @@ describe('the order of the list', () => {
         caseCode,
         procedureId: caseCode,
         performedOn,
-        doneSlots: DEFAULT_SLOTS.map((slot) => slot.code).filter((code) => !undone.includes(code)),
+        plan: planOf(performedOn, DEFAULT_SLOTS),
+        visits: seenAt(...DEFAULT_SLOTS.map((slot) => slot.code).filter((code) => !undone.includes(code))),
+        recordings: WATCHED,
       });
     const cases = [
       at('upcoming', onDay(-10), 'day-30'),
@@ -148,7 +160,11 @@ describe('the order of the list', () => {
     [8, ['overdue', 'closing']],
   ])('puts a window that closes in %i days in this place: %j', (daysLeft, order) => {
     const only = (caseCode: string, performedOn: CalendarDay, code: string) =>
-      followed({ caseCode, performedOn, slots: DEFAULT_SLOTS.filter((slot) => slot.code === code) });
+      followed({
+        caseCode,
+        performedOn,
+        plan: planOf(performedOn, DEFAULT_SLOTS).filter(({ slot }) => slot.code === code),
+      });
     const list = worklistOf(
       [only('overdue', onDay(-140), 'month-3'), only('closing', onDay(daysLeft - 136), 'month-3')],
       PERFORMED,
@@ -182,14 +198,28 @@ function oracle(one: FollowedCase, today: CalendarDay): string[] {
   const now = toEpochDay(today);
   const ends = [one.diedOn, one.consentWithdrawnOn, one.transferredOn, one.nextPerformedOn];
   if (ends.some((day) => day !== null && toEpochDay(day) <= now)) return [];
-  const windows = planOf(one.performedOn, one.slots).map(({ slot, dueOn, opensOn, closesOn }) => ({
+  const windows = one.plan.map(({ slot, dueOn, opensOn, closesOn }) => ({
     slot,
     due: toEpochDay(dueOn),
     opens: toEpochDay(opensOn),
     closes: toEpochDay(closesOn),
   }));
+  const order = ['symptoms', 'ecg', '24h', '7d', '14d', 'continuous'];
+  const isDone = ({ slot, opens, closes }: (typeof windows)[number]) => {
+    const own = one.visits.filter((visit) => visit.slot === slot.code).map((visit) => visit.id);
+    if (own.length === 0) return false;
+    if (slot.evidence === 'symptoms') return true;
+    return one.recordings.some(({ firstDay, lastDay, grade, visitId }) => {
+      if (order.indexOf(grade) < order.indexOf(slot.evidence)) return false;
+      if (own.some((id) => id === visitId)) return true;
+      for (let day = firstDay; day <= lastDay; day += 1) {
+        if (day > toEpochDay(one.performedOn) && day >= opens && day <= closes) return true;
+      }
+      return false;
+    });
+  };
   return windows
-    .filter(({ slot }) => !one.doneSlots.includes(slot.code))
+    .filter((window) => !isDone(window))
     .map((window) => {
       if (now < window.opens) return `${window.slot.code} upcoming`;
       if (now <= window.closes) return `${window.slot.code} in-window`;
@@ -209,6 +239,7 @@ const anySlots: fc.Arbitrary<ScheduleSlot[]> = fc
       kind: fc.constantFrom('safety-call' as const, 'visit' as const),
       windowBeforeDays: fc.integer({ min: 0, max: 40 }),
       windowAfterDays: fc.integer({ min: 0, max: 60 }),
+      evidence: fc.constantFrom('symptoms', 'ecg', '24h', '14d', 'continuous'),
     }),
     { selector: (slot) => slot.amount, minLength: 1, maxLength: 8 },
   )
@@ -220,24 +251,35 @@ const anySlots: fc.Arbitrary<ScheduleSlot[]> = fc
         code: `day-${amount}`,
         label: `Day ${amount}`,
         due: { unit: 'days' as const, amount },
-        evidence: 'ecg' as const,
       })),
   );
-const START = toEpochDay(PERFORMED);
 const maybeDay = fc.option(fc.integer({ min: START, max: START + 500 }).map(fromEpochDay), { freq: 6 });
-const anyCase: fc.Arbitrary<FollowedCase> = anySlots.chain((slots) =>
-  fc.record({
-    procedureId: fc.uuid(),
-    caseCode: fc.stringMatching(/^P-[2-9]{4}$/),
-    performedOn: fc.integer({ min: START, max: START + 200 }).map(fromEpochDay),
-    slots: fc.constant(slots),
-    doneSlots: fc.subarray(slots.map((slot) => slot.code)),
-    diedOn: maybeDay,
-    consentWithdrawnOn: maybeDay,
-    transferredOn: maybeDay,
-    nextPerformedOn: maybeDay,
-  }),
-);
+const anyRecording = fc
+  .record({
+    firstDay: fc.integer({ min: START - 20, max: START + 500 }),
+    length: fc.nat(20),
+    grade: fc.constantFrom('ecg', '24h', '7d', '14d', 'continuous'),
+    visitId: fc.option(fc.constantFrom('visit 0', 'visit 1', 'visit 2', 'visit 3')),
+  })
+  .map(({ length, ...rest }) => ({ ...rest, lastDay: rest.firstDay + length }));
+const anyCase: fc.Arbitrary<FollowedCase> = fc
+  .tuple(anySlots, fc.integer({ min: START, max: START + 200 }).map(fromEpochDay))
+  .chain(([slots, performedOn]) =>
+    fc.record({
+      procedureId: fc.uuid(),
+      caseCode: fc.stringMatching(/^P-[2-9]{4}$/),
+      performedOn: fc.constant(performedOn),
+      plan: fc.constant(planOf(performedOn, slots)),
+      visits: fc
+        .array(fc.constantFrom('unscheduled', ...slots.map((slot) => slot.code)), { maxLength: 6 })
+        .map((codes) => codes.map((slot, index) => ({ id: `visit ${index}`, slot }))),
+      recordings: fc.array(anyRecording, { maxLength: 6 }),
+      diedOn: maybeDay,
+      consentWithdrawnOn: maybeDay,
+      transferredOn: maybeDay,
+      nextPerformedOn: maybeDay,
+    }),
+  );
 const anyToday = fc.integer({ min: START, max: START + 900 }).map(fromEpochDay);
 
 describe('any lab on any day', () => {

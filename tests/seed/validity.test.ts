@@ -4,7 +4,7 @@ import { calendarDay } from '@/lib/registry/calendar-day';
 import { COMPLICATION_TYPES, isUsualOnset } from '@/lib/registry/complications';
 import type { Finding } from '@/lib/registry/findings';
 import { findingsOfZod } from '@/lib/registry/findings';
-import { DEFAULT_SLOTS } from '@/lib/registry/follow-up-schedule';
+import { DEFAULT_SLOTS, planOf } from '@/lib/registry/follow-up-schedule';
 import { checkComplicationAgainstCase } from '@/lib/registry/forms/complication-checks';
 import { harmTicks } from '@/lib/registry/forms/complication-entries';
 import { complicationFormSchema } from '@/lib/registry/forms/complication-form';
@@ -117,7 +117,7 @@ function visitFindings({ patient, procedures, visits, recordings }: BulkPatient,
         today: ANCHOR,
         diedOn: patient.diedOn ?? null,
         nextPerformedOn: procedures[index + 1]?.performedOn ?? null,
-        slots: DEFAULT_SLOTS,
+        plan: planOf(procedure.performedOn, DEFAULT_SLOTS),
       });
     });
 }

@@ -153,8 +153,8 @@ function TodayMargin({ day }: { day: TodayPage }) {
           href={hrefOf('missed')}
           opens="the follow-ups missed"
         >
-          planned follow-ups that cannot be made good any more: the next window has opened. They are counted,
-          not chased.
+          planned contacts or recordings that cannot be made good any more: the next window has opened. They
+          are counted, not chased.
         </BigNumber>
       </MarginNote>
       <MarginNote title="How the list is made">
@@ -162,6 +162,10 @@ function TodayMargin({ day }: { day: TodayPage }) {
           {day.cases.toLocaleString('en-GB')} cases are planned by the lab’s schedule; the plan of{' '}
           {day.ended.toLocaleString('en-GB')} has ended by death, withdrawal, transfer or a next procedure.
           Overdue safety calls stand first, then windows that close within a week, then overdue visits.
+        </p>
+        <p>
+          A visit stays on the list until the recording that the schedule asks for is there: entered with the
+          visit, or any that covers a day of its window.
         </p>
         <p>This list is no alarm service.</p>
       </MarginNote>

@@ -1,7 +1,7 @@
 import 'server-only';
 import { calendarDay } from '../../registry/calendar-day';
-import { slotsFor } from '../../registry/follow-up-schedule';
 import type { VisitContext } from '../../registry/forms/visit-checks';
+import { planUnderVersions, versionsFor } from '../../registry/schedule-versions';
 import type { Actor } from '../actor';
 import { database } from '../database';
 import { dayFromDate, dayFromDateOrNull } from '../day-edge';
@@ -13,7 +13,7 @@ export interface VisitPlaceFound {
   readonly patientCode: string;
   readonly ordinal: number;
   readonly performedOn: string;
-  readonly context: Omit<VisitContext, 'today'> & Required<Pick<VisitContext, 'slots' | 'otherVisits'>>;
+  readonly context: Omit<VisitContext, 'today'> & Required<Pick<VisitContext, 'plan' | 'otherVisits'>>;
 }
 
 /** What a visit of this case is checked against; null when the lab has no such case. For an edit, name the visit. */
@@ -48,7 +48,10 @@ export async function readVisitPlace(
       performedOn: dayFromDate(row.performedOn),
       diedOn: dayFromDateOrNull(patient.diedOn),
       nextPerformedOn: later[0] === undefined ? null : calendarDay(later[0]),
-      slots: slotsFor(row.settledStrategy ?? row.intendedStrategy, await readSchedules(actor)),
+      plan: planUnderVersions(
+        dayFromDate(row.performedOn),
+        versionsFor(row.settledStrategy ?? row.intendedStrategy, await readSchedules(actor)),
+      ),
       otherVisits: row.visits
         .filter((visit) => visit.id !== visitId)
         .map((visit) => ({ slot: visit.slot, visitedOn: dayFromDate(visit.visitedOn) })),

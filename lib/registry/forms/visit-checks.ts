@@ -1,7 +1,7 @@
 import { type CalendarDay, daysBetween } from '../calendar-day';
 import { DRUGS } from '../drugs';
 import { type Finding, refusal, warning } from '../findings';
-import { planOf, type ScheduleSlot } from '../follow-up-schedule';
+import type { PlannedSlot } from '../follow-up-schedule';
 import { labelOf } from '../vocabulary';
 import { DRUG_LABELS, RECORDING_LABELS, VISIT_LABELS } from './field-labels';
 import { warningsOfNumbers } from './plausibility';
@@ -13,8 +13,8 @@ export interface VisitContext {
   readonly today: CalendarDay;
   readonly diedOn: CalendarDay | null;
   readonly nextPerformedOn: CalendarDay | null;
-  /** The case's schedule; without it the visit day is not compared with a window. */
-  readonly slots?: readonly ScheduleSlot[];
+  /** The case's plan; without it the visit day is not compared with a window. */
+  readonly plan?: readonly PlannedSlot[];
   /** Visits of this case already stored, without the one that is being edited. */
   readonly otherVisits?: readonly { readonly slot: string; readonly visitedOn: CalendarDay }[];
   /** Drug episodes of the patient already stored. */
@@ -57,7 +57,7 @@ function notYetOrTooLate(
 }
 
 function checkVisitDay({ slot, visitedOn }: VisitForm, context: VisitContext): Finding[] {
-  const { performedOn, nextPerformedOn, slots = [], otherVisits = [] } = context;
+  const { performedOn, nextPerformedOn, plan = [], otherVisits = [] } = context;
   const label = VISIT_LABELS.visitedOn;
   const found = notYetOrTooLate('visitedOn', label, visitedOn, context);
   if (daysBetween(performedOn, visitedOn) < 0) {
@@ -84,7 +84,7 @@ function checkVisitDay({ slot, visitedOn }: VisitForm, context: VisitContext): F
       ),
     );
   }
-  const planned = planOf(performedOn, slots).find((candidate) => candidate.slot.code === slot);
+  const planned = plan.find((candidate) => candidate.slot.code === slot);
   if (
     planned &&
     (daysBetween(planned.opensOn, visitedOn) < 0 || daysBetween(planned.closesOn, visitedOn) > 0)

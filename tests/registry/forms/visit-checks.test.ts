@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { calendarDay as day } from '@/lib/registry/calendar-day';
-import { DEFAULT_SLOTS } from '@/lib/registry/follow-up-schedule';
+import { DEFAULT_SLOTS, planOf } from '@/lib/registry/follow-up-schedule';
 import { emptyRecording } from '@/lib/registry/forms/recording-entries';
 import { checkVisitAgainstCase, type VisitContext } from '@/lib/registry/forms/visit-checks';
 import { emptyVisitForm, visitFormSchema } from '@/lib/registry/forms/visit-form';
@@ -14,7 +14,7 @@ const context: VisitContext = {
   today: day('2024-05-01'),
   diedOn: null,
   nextPerformedOn: null,
-  slots: DEFAULT_SLOTS,
+  plan: planOf(day('2024-01-10'), DEFAULT_SLOTS),
 };
 const check = (input: Record<string, unknown>, change: Partial<VisitContext> = {}) =>
   checkVisitAgainstCase(visitFormSchema.parse({ ...typed, ...input }), { ...context, ...change });
@@ -111,7 +111,7 @@ describe('a visit against its case', () => {
     ['a recording that can have ended today', recording({ kind: 'holter', hours: '527' }), {}],
     ['the first day of the window', { visitedOn: '2024-03-27' }, {}],
     ['the last day of the window', { visitedOn: '2024-05-25' }, { today: day('2024-06-01') }],
-    ['no schedule to compare with', { visitedOn: '2024-01-20' }, { slots: [] }],
+    ['no schedule to compare with', { visitedOn: '2024-01-20' }, { plan: [] }],
   ])('accepts %s', (_what, input, change) => {
     expect(check(input, change)).toEqual([]);
   });

@@ -6,6 +6,7 @@ import { isAllowed, type Permission } from '@/lib/access/permissions';
 import { readCaseStanding } from '@/lib/records/case-states/read';
 import { readCaseAt } from '@/lib/records/cases/earlier';
 import { readFollowUp, readVisitForEditing } from '@/lib/records/cases/follow-up';
+import { readFollowedCase } from '@/lib/records/cases/followed';
 import { readHistory } from '@/lib/records/cases/history';
 import { type CaseHead, readCase } from '@/lib/records/cases/read';
 import { readScoreFacts } from '@/lib/records/cases/score-facts';
@@ -14,10 +15,10 @@ import { readOperators } from '@/lib/records/labs/operators';
 import { readProcedurePlace } from '@/lib/records/procedures/context';
 import { readVisitPlace } from '@/lib/records/visits/context';
 import { calendarDay } from '@/lib/registry/calendar-day';
-import { caseCode } from '@/lib/registry/cohort';
 import { UNSCHEDULED } from '@/lib/registry/forms/visit-form';
 import { safetyClockOf } from '@/lib/registry/safety-clock';
 import { computeScores } from '@/lib/registry/scores/list';
+import { visitSlotsOf } from '@/lib/registry/visit-slots';
 import { slotStatesOf } from '@/lib/registry/worklist';
 import { todayText } from '@/lib/runtime/clock';
 
@@ -62,12 +63,13 @@ export async function loadCase(typedId: string) {
 /** What happened since, and the plan with the state of each slot today. */
 export async function loadFollowUp(typedId: string) {
   const { actor, head, may, standing } = await openCase(typedId, 'cases.read');
-  const [followUp, place] = await Promise.all([
+  const [followUp, followed] = await Promise.all([
     readFollowUp(actor, head.patientId, head.id),
-    readVisitPlace(actor, head.id),
+    readFollowedCase(actor, head.id),
   ]);
-  if (!place) notFound();
-  return { head, may, standing, followUp, slots: place.context.slots, states: statesOf(head, place) };
+  if (!followed) notFound();
+  const slots = visitSlotsOf(followed.performedOn, followed.plan);
+  return { head, may, standing, followUp, slots, states: slotStatesOf(followed, today()) };
 }
 
 /** The trail of the case's patient in words. */
@@ -105,15 +107,20 @@ export async function loadProcedureEdit(typedId: string) {
 /** What the form of a new visit needs; the slot asked for, else the first that is due. */
 export async function loadNewVisit(typedId: string, typedSlot: string | string[] | undefined) {
   const { actor, head } = await openCase(typedId, 'visit.write');
-  const place = await readVisitPlace(actor, head.id);
-  if (!place) notFound();
-  const { slots } = place.context;
-  const asked = slots.find((slot) => slot.code === typedSlot)?.code;
-  const due = statesOf(head, place).find((item) => item.state === 'in-window' || item.state === 'overdue');
+  const [place, followed] = await Promise.all([
+    readVisitPlace(actor, head.id),
+    readFollowedCase(actor, head.id),
+  ]);
+  if (!place || !followed) notFound();
+  const choices = visitSlotsOf(followed.performedOn, followed.plan);
+  const asked = choices.find(({ code }) => code === typedSlot)?.code;
+  const due = slotStatesOf(followed, today()).find(
+    ({ state, awaits }) => awaits === 'contact' && (state === 'in-window' || state === 'overdue'),
+  );
   return {
     head,
     draft: await readDraft(actor, 'visit-new', head.id),
-    choices: slotChoices(slots),
+    choices,
     proposedSlot: asked ?? due?.slot.code ?? UNSCHEDULED,
     context: { ...place.context, today: today() },
   };
@@ -131,26 +138,19 @@ export async function loadVisitEdit(typedId: string, typedVisitId: string) {
     head,
     visit,
     draft: await readDraft(actor, 'visit', visit.id),
-    choices: slotChoices(place.context.slots),
+    choices: visitSlotsOf(place.context.performedOn, place.context.plan, String(visit.values.slot ?? '')),
     context: { ...place.context, today: today() },
   };
 }
 
 type Place = NonNullable<Awaited<ReturnType<typeof readVisitPlace>>>;
 
-function slotChoices(slots: Place['context']['slots']) {
-  return [
-    ...slots.map((slot) => ({ code: slot.code, label: slot.label })),
-    { code: UNSCHEDULED, label: 'Not in the schedule' },
-  ];
-}
-
 const day = (text: string | null) => (text === null ? null : calendarDay(text));
 
 function safetyOf(head: CaseHead, { context }: Place) {
   const clocked = {
     performedOn: context.performedOn,
-    slots: context.slots,
+    plan: context.plan,
     visits: context.otherVisits,
     diedOn: context.diedOn,
     consentWithdrawnOn: day(head.consentWithdrawnOn),
@@ -158,20 +158,4 @@ function safetyOf(head: CaseHead, { context }: Place) {
     nextPerformedOn: context.nextPerformedOn,
   };
   return safetyClockOf(clocked, today());
-}
-
-function statesOf(head: CaseHead, place: Place) {
-  const { context } = place;
-  const followed = {
-    procedureId: head.id,
-    caseCode: caseCode(head.patientCode, head.ordinal),
-    performedOn: context.performedOn,
-    slots: context.slots,
-    doneSlots: context.otherVisits.map((visit) => visit.slot),
-    diedOn: context.diedOn,
-    consentWithdrawnOn: day(head.consentWithdrawnOn),
-    transferredOn: day(head.transferredOn),
-    nextPerformedOn: context.nextPerformedOn,
-  };
-  return slotStatesOf(followed, today());
 }
