@@ -82,7 +82,7 @@ function ReasonOnceStored({ needsReason }: { needsReason: (seen: unknown) => boo
   return needsReason(version) ? <AmendmentReason /> : null;
 }
 
-/** Past the tick boxes, for who types the whole set by keyboard. */
+/** Past the tick boxes, or past the schematic, for who types the whole set by keyboard. */
 function beginInTable(): void {
   document.querySelector<HTMLElement>('[data-row="0"][data-cell="state"]')?.focus();
 }
@@ -135,6 +135,9 @@ function LesionParts({ context, isProposal, readFile }: LesionPartsProps) {
           setChosen(isChosen ? [...chosen, ring] : chosen.filter((other) => other !== ring))
         }
       />
+      <p>
+        <Button onClick={() => beginInTable()}>On to the table</Button>
+      </p>
       {context.energy === 'radiofrequency' ? (
         <ApplicationFile readFile={readFile} cells={cells} onFilled={() => setFillings(fillings + 1)} />
       ) : null}
