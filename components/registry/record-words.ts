@@ -80,6 +80,7 @@ export const wordsForField = (field: string): string => FIELDS[field] ?? field;
 export function wordsForValue(entity: string, field: string, value: unknown): string {
   if (value === null || value === undefined || value === '') return '';
   if (Array.isArray(value)) return value.map((one) => wordsForValue(entity, field, one)).join(', ');
+  if (entity === 'kept_values' && field === 'field') return keptFieldWords(String(value));
   if (value === true || value === 'true') return 'yes';
   if (value === false || value === 'false') return 'no';
   const text = typeof value === 'object' ? JSON.stringify(value) : String(value);
@@ -87,6 +88,14 @@ export function wordsForValue(entity: string, field: string, value: unknown): st
   return /^\d{4}-\d{2}-\d{2}T00:00:00\.000Z$/.test(text)
     ? text.slice(0, 10)
     : wordsOfCode(entity, field, text);
+}
+
+/** The path of a value that was kept, as its field is called, with the form that it stands in. */
+function keptFieldWords(stored: string): string {
+  const [form, path] = stored.includes(':') ? stored.split(':') : ['', stored];
+  const label = FIELDS[path] ?? FIELDS[path.split('.')[0]] ?? path;
+  const [kind] = form.split('/');
+  return kind === '' || kind === 'lesions' ? label : `${label} (${kind})`;
 }
 
 /** A list that was told as text. */

@@ -61,6 +61,25 @@ const read = async (id: string) => {
 const write = () => import('@/lib/records/complications/write');
 
 describe('a report', () => {
+  it('stores why an unusual value stays, apart from those of other forms, and lets it go with the value', async () => {
+    const { amendComplication, reportComplication } = await write();
+    const { keptPrefix, readKeptValues } = await import('@/lib/records/kept-values/read');
+    const place = await newCase();
+    const form = typedComplication('haematoma', '2024-05-20');
+    const kept = [{ field: 'onsetOn', value: '2024-05-20', reason: 'source-checked' }];
+    const { id, version } = await reportComplication(coordinator, place, form, key(), kept);
+    const reasons = () => readKeptValues(physician, place.procedureId, keptPrefix.complication(id));
+    expect(await reasons()).toEqual([{ field: 'onsetOn', reason: 'source-checked' }]);
+    expect(await readKeptValues(physician, place.procedureId, keptPrefix.verdict(id))).toEqual([]);
+    const usual = {
+      ...typedComplication('haematoma', '2024-03-02'),
+      version,
+      reason: 'typing-error' as const,
+    };
+    await amendComplication(coordinator, { id, patientId: place.patientId }, usual, key(), []);
+    expect(await reasons()).toEqual([]);
+  });
+
   it('stores what was typed, the severity of the rule, and who reported it, with its entry in the trail', async () => {
     const { reportComplication } = await write();
     const place = await newCase();

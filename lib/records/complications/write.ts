@@ -14,6 +14,8 @@ import { ApplicationError, StaleEdit } from '../../runtime/application-error';
 import { now } from '../../runtime/clock';
 import type { Actor } from '../actor';
 import { dateFromDay, dateFromDayOrNull } from '../day-edge';
+import { keptPrefix } from '../kept-values/read';
+import { type KeptValueEntry, keepValues } from '../kept-values/write';
 import { type FormRequest, type OpenWrite, record } from '../record';
 import { reportValuesByPath, verdictValuesByPath } from './form-values';
 import { reportedFacts } from './read';
@@ -37,10 +39,12 @@ export function reportComplication(
   place: ComplicationPlace,
   form: ComplicationForm,
   request: FormRequest,
+  kept: readonly KeptValueEntry[] = [],
 ): Promise<WrittenComplication> {
   const { patientId, procedureId, performedOn } = place;
   const order = { action: 'complication.report', reason: 'entered', patientId, request };
-  return record<WrittenComplication>(actor, order, async ({ tx, labId, note }) => {
+  return record<WrittenComplication>(actor, order, async (open) => {
+    const { tx, labId, note } = open;
     const id = randomUUID();
     const row = await tx.complication.create({
       data: {
@@ -54,6 +58,7 @@ export function reportComplication(
       },
     });
     note({ entity: 'complications', entityId: id, patientId, before: null, after: row });
+    await keepValues(open, { id: procedureId, patientId }, kept, keptPrefix.complication(id));
     return { id, version: row.version };
   });
 }
@@ -67,6 +72,7 @@ export function amendComplication(
   { id, patientId }: ComplicationKey,
   form: ComplicationAmendment,
   request: FormRequest,
+  kept: readonly KeptValueEntry[] = [],
 ): Promise<WrittenComplication> {
   const order = { action: 'complication.amend', reason: form.reason, patientId, request };
   return record<WrittenComplication>(actor, order, async (open) => {
@@ -89,6 +95,7 @@ export function amendComplication(
       },
     });
     note({ entity: 'complications', entityId: id, patientId, before, after });
+    await keepValues(open, { id: before.procedureId, patientId }, kept, keptPrefix.complication(id));
     return { id, version: after.version };
   });
 }
@@ -99,6 +106,7 @@ export function adjudicateComplication(
   { id, patientId }: ComplicationKey,
   form: Adjudication,
   request: FormRequest,
+  kept: readonly KeptValueEntry[] = [],
 ): Promise<WrittenComplication> {
   const reason = form.reason ?? 'adjudicated';
   const order = { action: 'complication.adjudicate', reason, patientId, request };
@@ -126,6 +134,7 @@ export function adjudicateComplication(
       },
     });
     note({ entity: 'complications', entityId: id, patientId, before, after });
+    await keepValues(open, { id: before.procedureId, patientId }, kept, keptPrefix.verdict(id));
     return { id, version: after.version };
   });
 }

@@ -7,6 +7,8 @@ import { now } from '../../runtime/clock';
 import type { Actor } from '../actor';
 import { dateFromDay, dateFromDayOrNull } from '../day-edge';
 import type { Readmission } from '../generated/client';
+import { keptPrefix } from '../kept-values/read';
+import { type KeptValueEntry, keepValues } from '../kept-values/write';
 import { type FormRequest, type OpenWrite, record } from '../record';
 import { readmissionFormValues } from './read';
 
@@ -29,14 +31,17 @@ export function recordReadmission(
   place: ReadmissionPlace,
   form: ReadmissionForm,
   request: FormRequest,
+  kept: readonly KeptValueEntry[] = [],
 ): Promise<WrittenReadmission> {
   const { patientId, procedureId, performedOn } = place;
   const order = { action: 'readmission.record', reason: 'entered', patientId, request };
-  return record<WrittenReadmission>(actor, order, async ({ tx, labId, note }) => {
+  return record<WrittenReadmission>(actor, order, async (open) => {
+    const { tx, labId, note } = open;
     const id = randomUUID();
     const procedure = { procedureId, procedurePerformedOn: dateFromDay(performedOn) };
     const row = await tx.readmission.create({ data: { labId, id, ...procedure, ...columnsOf(form) } });
     note({ entity: 'readmissions', entityId: id, patientId, before: null, after: row });
+    await keepValues(open, { id: procedureId, patientId }, kept, keptPrefix.readmission(id));
     return { id, version: row.version };
   });
 }
@@ -47,11 +52,13 @@ export function amendReadmission(
   { id, patientId }: ReadmissionKey,
   form: ReadmissionAmendment,
   request: FormRequest,
+  kept: readonly KeptValueEntry[] = [],
 ): Promise<WrittenReadmission> {
   const order = { action: 'readmission.amend', reason: form.reason, patientId, request };
   return record<WrittenReadmission>(actor, order, async (open) => {
     const before = await openReadmission(open, id);
     if (before.version !== form.version) throw new StaleEdit(before.version, readmissionFormValues(before));
+    await keepValues(open, { id: before.procedureId, patientId }, kept, keptPrefix.readmission(id));
     return update(open, patientId, before, columnsOf(form));
   });
 }

@@ -9,6 +9,7 @@ import { type ComplicationContext, checkFactsAgainstCase } from './complication-
 import { chosenSeverity, harmsEntry, SEVERITY_CHOICES } from './complication-entries';
 import { choiceEntry, dayEntry, requiredChoiceEntry } from './entries';
 import { ADJUDICATION_LABELS as LABELS } from './field-labels';
+import { keptEntries } from './kept-values';
 
 const UNREADABLE = 'The report could not be read. Reload the page.';
 
@@ -24,6 +25,7 @@ const shape = {
   seenReport: z.string({ error: UNREADABLE }).max(400, { error: UNREADABLE }),
   /** Asked for when an earlier verdict is changed. */
   reason: choiceEntry('Reason for the change', AMENDMENT_REASONS),
+  kept: keptEntries,
 };
 
 export const adjudicationSchema = z.strictObject(shape).superRefine((judged, context) => {

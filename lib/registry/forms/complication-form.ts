@@ -7,6 +7,7 @@ import { amendmentShape } from './amendment';
 import { BY_RULE, harmsEntry, harmTicks, SEVERITY_CHOICES } from './complication-entries';
 import { choiceEntry, dayEntry, requiredChoiceEntry, requiredDayEntry } from './entries';
 import { COMPLICATION_LABELS as LABELS } from './field-labels';
+import { keptEntries } from './kept-values';
 
 const shape = {
   type: requiredChoiceEntry(LABELS.type, COMPLICATION_TYPES),
@@ -17,6 +18,7 @@ const shape = {
   outcome: choiceEntry(LABELS.outcome, OUTCOMES),
   attribution: choiceEntry(LABELS.attribution, ATTRIBUTIONS),
   resolvedOn: dayEntry(LABELS.resolvedOn),
+  kept: keptEntries,
 };
 
 interface ReportFields {
@@ -108,4 +110,5 @@ export const emptyComplicationForm = {
   outcome: '',
   attribution: '',
   resolvedOn: '',
+  kept: [],
 } satisfies ComplicationFormInput;

@@ -47,5 +47,6 @@ function textAt(values: object, path: string): string {
         ? Object.entries(value).find(([key]) => key === name)?.[1]
         : null;
   }
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
   return typeof value === 'string' || typeof value === 'number' ? String(value) : '';
 }

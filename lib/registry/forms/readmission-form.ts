@@ -6,12 +6,14 @@ import { amendmentShape } from './amendment';
 import { impossibleDay } from './complication-checks';
 import { dayEntry, requiredChoiceEntry, requiredDayEntry } from './entries';
 import { READMISSION_LABELS as LABELS } from './field-labels';
+import { keptEntries } from './kept-values';
 
 const shape = {
   admittedOn: requiredDayEntry(LABELS.admittedOn),
   /** Empty = still in hospital, or not known. */
   dischargedOn: dayEntry(LABELS.dischargedOn),
   cause: requiredChoiceEntry(LABELS.cause, READMISSION_CAUSES),
+  kept: keptEntries,
 };
 
 interface Stay {
@@ -40,6 +42,7 @@ export const emptyReadmissionForm = {
   admittedOn: '',
   dischargedOn: '',
   cause: '',
+  kept: [],
 } satisfies ReadmissionFormInput;
 
 export interface ReadmissionContext {

@@ -29,6 +29,7 @@ describe('the form of a complication', () => {
       outcome: null,
       attribution: null,
       resolvedOn: null,
+      kept: [],
     });
   });
 

@@ -12,11 +12,13 @@ import {
 } from '@/lib/records/complications/write';
 import { wasStored } from '@/lib/records/write-requests/read';
 import { calendarDay } from '@/lib/registry/calendar-day';
-import { isRefused } from '@/lib/registry/findings';
+import type { Harm } from '@/lib/registry/complications';
 import { adjudicationSchema, checkAdjudication } from '@/lib/registry/forms/adjudication-form';
 import { checkComplicationAgainstCase } from '@/lib/registry/forms/complication-checks';
+import { harmTicks } from '@/lib/registry/forms/complication-entries';
 import { complicationAmendmentSchema, complicationFormSchema } from '@/lib/registry/forms/complication-form';
 import { ADJUDICATION_LABELS, COMPLICATION_LABELS, VOID_LABELS } from '@/lib/registry/forms/field-labels';
+import { keptValuesOf, standingFindings } from '@/lib/registry/forms/kept-values';
 import { voidFormSchema } from '@/lib/registry/forms/void-form';
 import type { WriteResult } from '@/lib/registry/write-result';
 import { ApplicationError } from '@/lib/runtime/application-error';
@@ -33,8 +35,11 @@ export async function enterComplication(caseId: string, input: unknown): Promise
       const place = await placeOf(actor, caseId);
       const context = { ...place.complication, today: today(), judgedReport: null };
       const findings = checkComplicationAgainstCase(values, context);
-      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
-      const written = await reportComplication(actor, place, values, request);
+      const standing = standingFindings(findings, values.kept);
+      if (standing.length > 0 && !(await wasStored(actor, request)))
+        return { kind: 'invalid', findings: standing };
+      const kept = keptValuesOf(findings, values.kept, asTicked(values));
+      const written = await reportComplication(actor, place, values, request, kept);
       return {
         kind: 'saved',
         ...written,
@@ -55,9 +60,12 @@ export async function changeComplication(caseId: string, id: string, input: unkn
       const judgedReport = adjudication === null ? null : reported;
       const context = { ...place.complication, today: today(), judgedReport };
       const findings = checkComplicationAgainstCase(values, context);
-      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
+      const standing = standingFindings(findings, values.kept);
+      if (standing.length > 0 && !(await wasStored(actor, request)))
+        return { kind: 'invalid', findings: standing };
+      const kept = keptValuesOf(findings, values.kept, asTicked(values));
       const key = { id: complication.id, patientId: place.patientId };
-      const written = await amendComplication(actor, key, values, request);
+      const written = await amendComplication(actor, key, values, request, kept);
       return {
         kind: 'saved',
         ...written,
@@ -83,9 +91,12 @@ export async function judgeComplication(caseId: string, id: string, input: unkno
         judgeId: actor.id,
         isAdjudicated: complication.adjudication !== null && complication.version === values.version,
       });
-      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
+      const standing = standingFindings(findings, values.kept);
+      if (standing.length > 0 && !(await wasStored(actor, request)))
+        return { kind: 'invalid', findings: standing };
+      const kept = keptValuesOf(findings, values.kept, asTicked(values));
       const key = { id: complication.id, patientId: place.patientId };
-      const written = await adjudicateComplication(actor, key, values, request);
+      const written = await adjudicateComplication(actor, key, values, request, kept);
       return {
         kind: 'saved',
         ...written,
@@ -114,6 +125,12 @@ export async function makeComplicationVoid(caseId: string, id: string, input: un
   );
   return write(input);
 }
+
+/** The values as the form holds them, so that a harm is found by its path. */
+const asTicked = <Values extends { readonly harms: readonly Harm[] }>(values: Values) => ({
+  ...values,
+  harms: harmTicks(values.harms),
+});
 
 type Actor = WriteContext['actor'];
 

@@ -4,6 +4,7 @@ import { z } from 'zod';
 import { readHarmPlace } from '@/lib/records/complications/context';
 import { readComplication, readComplications } from '@/lib/records/complications/read';
 import { readDraft } from '@/lib/records/drafts/read';
+import { keptPrefix, readKeptValues } from '@/lib/records/kept-values/read';
 import { readReadmissions } from '@/lib/records/readmissions/read';
 import { calendarDay } from '@/lib/registry/calendar-day';
 import { type AdjudicationInput, isOwnReport, reportText } from '@/lib/registry/forms/adjudication-form';
@@ -55,6 +56,7 @@ export async function loadComplication(typedId: string, typedComplicationId: str
     version,
     seenReport: reportText(reported),
     reason: '',
+    kept: await readKeptValues(actor, head.id, keptPrefix.verdict(complication.id)),
   };
   const context = {
     ...place.complication,
@@ -74,6 +76,7 @@ export async function loadComplication(typedId: string, typedComplicationId: str
     },
     isOwn: may.adjudicate && !isVoided && isOwn,
     complication,
+    kept: await readKeptValues(actor, head.id, keptPrefix.complication(complication.id)),
     adjudicationForm: { values, context, draft: await readDraft(actor, 'adjudication', complication.id) },
   };
 }
@@ -94,6 +97,7 @@ export async function loadComplicationEdit(typedId: string, typedComplicationId:
       outcome,
       attribution,
       resolvedOn,
+      kept: await readKeptValues(actor, head.id, keptPrefix.complication(complication.id)),
     },
     context: {
       ...place.complication,

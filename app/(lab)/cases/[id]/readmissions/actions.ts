@@ -7,8 +7,8 @@ import { readReadmissionForEditing } from '@/lib/records/readmissions/read';
 import { amendReadmission, recordReadmission, voidReadmission } from '@/lib/records/readmissions/write';
 import { wasStored } from '@/lib/records/write-requests/read';
 import { calendarDay } from '@/lib/registry/calendar-day';
-import { isRefused } from '@/lib/registry/findings';
 import { READMISSION_LABELS, VOID_LABELS } from '@/lib/registry/forms/field-labels';
+import { keptValuesOf, standingFindings } from '@/lib/registry/forms/kept-values';
 import {
   checkReadmissionAgainstCase,
   readmissionAmendmentSchema,
@@ -29,8 +29,11 @@ export async function enterReadmission(caseId: string, input: unknown): Promise<
     async ({ actor, request }, values) => {
       const place = await placeOf(actor, caseId);
       const findings = checkReadmissionAgainstCase(values, { ...place.readmission, today: today() });
-      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
-      const written = await recordReadmission(actor, place, values, request);
+      const standing = standingFindings(findings, values.kept);
+      if (standing.length > 0 && !(await wasStored(actor, request)))
+        return { kind: 'invalid', findings: standing };
+      const kept = keptValuesOf(findings, values.kept, values);
+      const written = await recordReadmission(actor, place, values, request, kept);
       return {
         kind: 'saved',
         ...written,
@@ -48,8 +51,11 @@ export async function changeReadmission(caseId: string, id: string, input: unkno
     async ({ actor, request }, values) => {
       const { key, place } = await readmissionOf(actor, caseId, id);
       const findings = checkReadmissionAgainstCase(values, { ...place.readmission, today: today() });
-      if (isRefused(findings) && !(await wasStored(actor, request))) return { kind: 'invalid', findings };
-      const written = await amendReadmission(actor, key, values, request);
+      const standing = standingFindings(findings, values.kept);
+      if (standing.length > 0 && !(await wasStored(actor, request)))
+        return { kind: 'invalid', findings: standing };
+      const kept = keptValuesOf(findings, values.kept, values);
+      const written = await amendReadmission(actor, key, values, request, kept);
       return {
         kind: 'saved',
         ...written,

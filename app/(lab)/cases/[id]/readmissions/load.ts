@@ -3,6 +3,7 @@ import { notFound } from 'next/navigation';
 import { z } from 'zod';
 import { readHarmPlace } from '@/lib/records/complications/context';
 import { readDraft } from '@/lib/records/drafts/read';
+import { keptPrefix, readKeptValues } from '@/lib/records/kept-values/read';
 import { readReadmissionForEditing } from '@/lib/records/readmissions/read';
 import { calendarDay } from '@/lib/registry/calendar-day';
 import { todayText } from '@/lib/runtime/clock';
@@ -29,5 +30,12 @@ export async function loadReadmissionEdit(typedId: string, typedReadmissionId: s
   const place = await readHarmPlace(actor, head.id, readmission.id);
   if (!place) notFound();
   const draft = await readDraft(actor, 'readmission', readmission.id);
-  return { head, readmission, context: { ...place.readmission, today: today() }, draft };
+  const kept = await readKeptValues(actor, head.id, keptPrefix.readmission(readmission.id));
+  const values = { ...readmission.values, kept };
+  return {
+    head,
+    readmission: { ...readmission, values },
+    context: { ...place.readmission, today: today() },
+    draft,
+  };
 }

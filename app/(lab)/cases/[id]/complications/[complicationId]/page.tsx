@@ -1,6 +1,7 @@
 import type { Metadata } from 'next';
 import { draftOf } from '@/app/(lab)/drafts/draft-of';
 import { AdjudicationForm } from '@/components/registry/adjudication-record-form';
+import { KeptReasons } from '@/components/registry/kept-reasons';
 import { standingSentence, TwoStatesTable } from '@/components/registry/two-states-table';
 import { LinkButton } from '@/components/ui/button';
 import { DefinitionList } from '@/components/ui/definition-list';
@@ -24,7 +25,10 @@ interface PageProps {
 
 export default async function Complication({ params }: PageProps) {
   const { id, complicationId } = await params;
-  const { head, may, isOwn, complication, adjudicationForm } = await loadComplication(id, complicationId);
+  const { head, may, isOwn, complication, kept, adjudicationForm } = await loadComplication(
+    id,
+    complicationId,
+  );
   const list = `/cases/${head.id}/complications`;
   const { treatment, outcome, attribution, resolvedOn } = complication;
   return (
@@ -60,6 +64,7 @@ export default async function Complication({ params }: PageProps) {
           { term: COMPLICATION_LABELS.attribution, detail: labelOf(ATTRIBUTIONS, attribution) },
         ]}
       />
+      <KeptReasons kept={kept} labels={COMPLICATION_LABELS} />
       {isOwn ? (
         <Notice kind="caution" title="Not for you to adjudicate">
           <p>{SAME_PERSON}</p>
