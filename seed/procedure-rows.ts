@@ -4,9 +4,10 @@ import { type Anatomy, veinsOf } from './anatomy';
 import { type Background, forget } from './baseline';
 import type { CaseCourse, PatientCourse } from './course';
 import { rowsOfHarm } from './harm-rows';
-import { drawLesions } from './lesions';
+import { drawLesions, type Lesion } from './lesions';
 import type { DemoPeople } from './people';
 import { type RandomStream, streamOf } from './random';
+import { drawRecordDetails, SIGNED_AFTER_DAYS, stateOfRecord } from './record-details';
 
 type Rows = Pick<
   BulkPatient,
@@ -36,11 +37,48 @@ export function rowsOfCase(context: CaseContext, one: CaseCourse, procedureId: s
     gapsOnly: one.gapsOnly,
   });
   const procedure = procedureRow(stream, context, one, procedureId);
+  const baseline = baselineRow(stream, context, one, procedureId);
+  const details = drawRecordDetails(streamOf(seed, 'record', index, one.ordinal), {
+    isRepeat: one.ordinal > 1,
+    isBalloon: one.delivered === 'single-shot',
+  });
+  const written = { ...procedure, ...details };
   return {
-    procedures: [procedure],
-    baselines: [baselineRow(stream, context, one, procedureId)],
+    procedures: [{ ...written, ...standingOf(context, one, written, baseline, lesions) }],
+    baselines: [baseline],
     lesionElements: lesions.map((lesion) => ({ id: lesionStream.id(), procedureId, ...lesion })),
     ...rowsOfHarm(context, one, procedureId, stream, procedure.dischargedOn ?? null),
+  };
+}
+
+/** How far the record has come; what is signed is signed by the lab's physician, two weeks after the procedure. */
+function standingOf(
+  { firstDay, people }: CaseContext,
+  one: CaseCourse,
+  procedure: Rows['procedures'][number],
+  baseline: Rows['baselines'][number],
+  lesions: readonly Lesion[],
+): Pick<Rows['procedures'][number], 'state' | 'signedById' | 'signedAt'> {
+  const text = (value: unknown) => (value === null || value === undefined ? '' : String(value));
+  const state = stateOfRecord(one.day, {
+    values: Object.fromEntries([
+      ...Object.entries(procedure).map(([name, value]) => [name, text(value)]),
+      ...Object.entries(baseline).map(([name, value]) => [`baseline.${name}`, text(value)]),
+    ]),
+    lesions: {
+      elements: lesions.length,
+      notRecorded: lesions.filter((lesion) => lesion.state === 'not-recorded').length,
+      entranceBlock: procedure.entranceBlock ?? null,
+      isSingleShot: one.delivered === 'single-shot',
+    },
+    strategy: { intended: one.intended, derived: one.delivered, settled: null },
+  });
+  if (state !== 'signed' || people.physicianId === null)
+    return { state: state === 'signed' ? 'entered' : state };
+  return {
+    state,
+    signedById: people.physicianId,
+    signedAt: addDays(firstDay, one.day + SIGNED_AFTER_DAYS),
   };
 }
 
@@ -115,6 +153,7 @@ function baselineRow(
   return {
     procedureId,
     ...known,
+    legalBasis: 'consent',
     afType: recorded('afType', risk.afType),
     longestEpisodeDays: recorded('longestEpisodeDays', background.longestEpisodeDays),
     afSinceYear: Number(addDays(firstDay, course.admission.day).slice(0, 4)) - afYears,

@@ -121,6 +121,7 @@ const PURPOSE = {
   identity: 9,
   procedure: 10,
   aftermath: 11,
+  record: 12,
 } as const;
 type Purpose = keyof typeof PURPOSE;
 

@@ -5,7 +5,7 @@ import tests from '../../playwright.config';
 export default defineConfig({
   ...tests,
   testDir: '.',
-  testMatch: 'pictures.ts',
+  testMatch: ['pictures.ts', 'pictures-lesions.ts'],
   globalSetup: './start-lab.ts',
   timeout: 400_000,
 });

@@ -7,6 +7,7 @@ const FOLDER = 'pictures';
 const SCREENS: readonly [name: string, path: string][] = [
   ['today', '/today'],
   ['today-missed', '/today?show=missed'],
+  ['today-unfinished', '/today/unfinished'],
   ['cases', '/cases'],
   ['cases-none', '/cases?operator=OP-9'],
   ['case-baseline', '/cases/CASE'],

@@ -1,7 +1,7 @@
 import { registerPatient } from './entering';
 import { expect, type RoleName, test } from './lab-test';
 
-const READING = ['/today', '/today/complications', '/cases', '/outcomes', '/exchange'];
+const READING = ['/today', '/today/complications', '/today/unfinished', '/cases', '/outcomes', '/exchange'];
 
 /** Which role opens which page: 200, or 403 in words. A page that is not listed here has no business existing. */
 const FORMS: readonly [path: string, roles: readonly RoleName[]][] = [

@@ -46,6 +46,28 @@ describe('the record of a case', () => {
     ]);
   });
 
+  it('stands among the drafts until it is entered, and among the entered until it is signed', async () => {
+    const { recordProcedure } = await import('@/lib/records/procedures/write');
+    const { enterCase } = await import('@/lib/records/case-states/write');
+    const { readCasesInState } = await import('@/lib/records/case-states/unfinished');
+    const patient = await newPatient();
+    const { id, version } = await recordProcedure(
+      lab.program,
+      patient.id,
+      typedProcedure('2001-02-03'),
+      key(),
+    );
+    const drafts = await readCasesInState(lab.program, 'draft', 0, 1);
+    expect(drafts.rows).toEqual([
+      { id, caseCode: `${patient.code}/1`, performedOn: '2001-02-03', operatorCode: null },
+    ]);
+    expect((await readCasesInState(lab.program, 'entered', 0, 50)).rows).toEqual([]);
+    await enterCase(lab.program, { id, patientId: patient.id }, version, key());
+    const after = await readCasesInState(lab.program, 'draft', 0, 50);
+    expect(after.total).toBe(drafts.total - 1);
+    expect((await readCasesInState(lab.program, 'entered', 0, 50)).rows.map((row) => row.id)).toEqual([id]);
+  });
+
   it('derives the AF type from the longest episode where none was chosen', async () => {
     const { recordProcedure } = await import('@/lib/records/procedures/write');
     const { readCase } = await import('@/lib/records/cases/read');

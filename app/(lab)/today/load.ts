@@ -2,6 +2,7 @@ import 'server-only';
 import { z } from 'zod';
 import { requireActor } from '@/app/require-actor';
 import { isAllowed } from '@/lib/access/permissions';
+import { readCasesInState, type UnfinishedCase } from '@/lib/records/case-states/unfinished';
 import { readFollowedCases } from '@/lib/records/cases/followed';
 import { type OpenComplication, readOpenComplications } from '@/lib/records/complications/read';
 import { type CalendarDay, calendarDay } from '@/lib/registry/calendar-day';
@@ -9,6 +10,7 @@ import { type WorklistItem, worklistOf } from '@/lib/registry/worklist';
 import { todayText } from '@/lib/runtime/clock';
 
 const PAGE = 50;
+const SHOWN_DRAFTS = 5;
 const STATES = ['overdue', 'in-window', 'upcoming', 'missed'] as const;
 export type ShownState = (typeof STATES)[number];
 
@@ -35,6 +37,9 @@ export interface TodayPage {
   readonly toAdjudicate: readonly OpenComplication[];
   readonly unresolved: readonly OpenComplication[];
   readonly viewerId: string;
+  /** Cases not finished: the oldest drafts, how many there are, and how many wait for a signature. */
+  readonly drafts: { readonly total: number; readonly rows: readonly UnfinishedCase[] };
+  readonly unsigned: number;
 }
 
 /** The day's list: what is due, in which order, and how many of each kind. */
@@ -42,9 +47,11 @@ export async function loadToday(params: Record<string, string | string[] | undef
   const actor = await requireActor('today.read');
   const { show, page } = querySchema.parse(params);
   const today = calendarDay(todayText());
-  const [followed, complications] = await Promise.all([
+  const [followed, complications, drafts, unsigned] = await Promise.all([
     readFollowedCases(actor),
     readOpenComplications(actor),
+    readCasesInState(actor, 'draft', 0, SHOWN_DRAFTS),
+    readCasesInState(actor, 'entered', 0, 0),
   ]);
   const { items, missed, ended, nextOpensOn } = worklistOf(followed, today);
   const of = (state: ShownState) =>
@@ -73,6 +80,8 @@ export async function loadToday(params: Record<string, string | string[] | undef
     mayEnter: isAllowed(actor.role, 'visit.write'),
     ...complications,
     viewerId: actor.id,
+    drafts,
+    unsigned: unsigned.total,
   };
 }
 

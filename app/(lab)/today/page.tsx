@@ -14,6 +14,7 @@ import { Ribbon } from '@/components/ui/ribbon';
 import { MarginNote, Spread } from '@/components/ui/spread';
 import { findPatient } from '../cases/actions';
 import { loadToday, type ShownState, type TodayPage } from './load';
+import { UnfinishedCases, unfinishedCounts } from './unfinished-cases';
 
 export const metadata: Metadata = { title: 'Today' };
 
@@ -51,6 +52,7 @@ export default async function Today({ searchParams }: PageProps) {
             ),
           })),
           ...complicationCounts(day),
+          ...unfinishedCounts(day),
         ]}
         actions={show ? <LinkButton href="/today">All that need someone</LinkButton> : null}
       />
@@ -76,7 +78,12 @@ export default async function Today({ searchParams }: PageProps) {
             nextHref={day.hasNext ? hrefOf(show, page + 1) : undefined}
           />
         ) : null}
-        {show === undefined && page === 1 ? <OpenComplications day={day} /> : null}
+        {show === undefined && page === 1 ? (
+          <>
+            <OpenComplications day={day} />
+            <UnfinishedCases day={day} />
+          </>
+        ) : null}
       </Spread>
     </>
   );
