@@ -6,6 +6,7 @@ import { drawAnatomy } from './anatomy';
 import { drawBackground } from './baseline';
 import { firstMonday, type LabDay } from './calendar';
 import { type CasesAt, courseOf, type PatientCourse } from './course';
+import { deviceDaysOf } from './device-rows';
 import { rowsOfFollowUp, rowsOfPatient } from './follow-up-rows';
 import { DEMO_SEED, type OperatorCode, PATIENTS, RECURRENCE } from './parameters';
 import type { DemoPeople } from './people';
@@ -89,6 +90,7 @@ function patientOf(
     return {
       ...rowsOfCase(context, one, procedureId),
       ...rowsOfFollowUp(seed, firstDay, patientId, course, one, procedureId),
+      performedOn: at(one.day),
     };
   });
   const own = rowsOfPatient(seed, firstDay, patientId, course);
@@ -115,6 +117,7 @@ function patientOf(
     readmissions: cases.flatMap((one) => one.readmissions),
     visits: cases.flatMap((one) => one.visits),
     recordings: [...own.recordings, ...cases.flatMap((one) => one.recordings)],
+    deviceDays: deviceDaysOf(seed, admission.index, patientId, cases),
     drugEpisodes: own.drugEpisodes,
     cardioversions: cases.flatMap((one) => one.cardioversions),
   };

@@ -122,6 +122,7 @@ const PURPOSE = {
   procedure: 10,
   aftermath: 11,
   record: 12,
+  device: 13,
 } as const;
 type Purpose = keyof typeof PURPOSE;
 

@@ -25,6 +25,7 @@ export const ENTITIES: Readonly<Record<string, string>> = {
   kept_values: 'Unusual value, kept',
   follow_up_visits: 'Visit',
   recordings: 'Recording',
+  device_days: 'Device days',
   drug_episodes: 'Drug',
   cardioversions: 'Cardioversion',
 };
@@ -69,6 +70,10 @@ const FIELDS: Readonly<Record<string, string>> = {
   drug: 'Drug',
   stoppedOn: 'Last day taken',
   visitId: 'Visit',
+  deviceDays: 'Days',
+  firstDay: 'First day',
+  lastDay: 'Last day',
+  withArrhythmia: 'Days with arrhythmia',
   field: 'Field',
   value: 'Value',
   reason: 'Reason',

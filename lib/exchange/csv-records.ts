@@ -19,6 +19,13 @@ export type CsvRecords =
 
 const LINE_FEED = 10;
 const CARRIAGE_RETURN = 13;
+const SEMICOLON = 59;
+
+/** For files whose columns we name: a semicolon in the first line parts them, since none of the names holds one. */
+export function delimiterOf(bytes: Uint8Array): ',' | ';' {
+  const end = bytes.indexOf(LINE_FEED);
+  return bytes.subarray(0, end < 0 ? bytes.length : end).includes(SEMICOLON) ? ';' : ',';
+}
 
 /** Bytes of a CSV file as cells. The first record is the heads; rows[i] is row i + 2 of a spreadsheet. Never throws. */
 export function readCsvRecords(bytes: Uint8Array, delimiter: string): CsvRecords {

@@ -23,7 +23,23 @@ export type RefusalCode =
   | 'birth-year-impossible'
   | 'birth-year-missing'
   | 'two-rhythms-at-once'
-  | 'patient-contradicts-itself';
+  | 'patient-contradicts-itself'
+  | 'column-unknown'
+  | 'burden-unit-missing'
+  | 'patient-code-wrong'
+  | 'patient-unknown'
+  | 'patient-erased'
+  | 'day-not-a-day'
+  | 'day-before-birth'
+  | 'day-after-death'
+  | 'day-after-withdrawal'
+  | 'device-unknown'
+  | 'burden-not-a-number'
+  | 'burden-over-a-day'
+  | 'longest-not-a-number'
+  | 'longest-over-the-burden'
+  | 'two-values-for-a-day'
+  | 'stored-differently';
 
 /** One refusal: where it is, what stands there (never an identifier), why it is refused, how to mend it. */
 export interface ImportFinding {

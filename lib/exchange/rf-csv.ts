@@ -5,7 +5,7 @@ import {
   NEEDED_COLUMNS,
   readApplication,
 } from '@/lib/registry/rf-applications';
-import { readCsvRecords } from './csv-records';
+import { delimiterOf, readCsvRecords } from './csv-records';
 import { sayFinding } from './import-finding';
 
 export type DecodedApplications =
@@ -53,15 +53,6 @@ export function decodeApplicationsCsv(bytes: Uint8Array): DecodedApplications {
       findings.push(...reading.problems.map(({ column, message }) => `Line ${line}, ${column}: ${message}`));
   }
   return findings.length > 0 ? refused(...findings) : { kind: 'read', rows };
-}
-
-const SEMICOLON = ';'.charCodeAt(0);
-const LINE_END = '\n'.charCodeAt(0);
-
-/** A semicolon in the first line parts the columns: none of their names holds one. */
-function delimiterOf(bytes: Uint8Array): string {
-  const end = bytes.indexOf(LINE_END);
-  return bytes.subarray(0, end < 0 ? bytes.length : end).includes(SEMICOLON) ? ';' : ',';
 }
 
 function findingsOfHeads(heads: readonly string[]): string[] {

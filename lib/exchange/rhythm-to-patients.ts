@@ -86,6 +86,7 @@ function patientToLoad(patient: RhythmPatient, mapping: RhythmMapping, identitie
     complications: [],
     readmissions: [],
     visits: [],
+    deviceDays: [],
     drugEpisodes: [],
     cardioversions: [],
   };

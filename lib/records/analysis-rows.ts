@@ -3,7 +3,7 @@ import { type CaseTimeline, type PatientHistory, timelinesOf } from '../registry
 import { RULES_VERSION } from '../registry/rhythm-evidence';
 import { database, type Prisma, type Transaction } from './database';
 import { dateFromDay, dayFromDate, dayFromDateOrNull } from './day-edge';
-import { decodeEnergy, decodeKind, decodeLesion, decodeRhythm } from './decode';
+import { decodeDeviceDay, decodeEnergy, decodeKind, decodeLesion, decodeRhythm } from './decode';
 import type * as Models from './generated/client';
 
 interface PatientWithHistory extends Models.Patient {
@@ -13,6 +13,7 @@ interface PatientWithHistory extends Models.Patient {
     readonly lesionElements: readonly Models.LesionElement[];
   })[];
   readonly recordings: readonly Models.Recording[];
+  readonly deviceDays: readonly Models.DeviceDay[];
   readonly drugEpisodes: readonly Models.DrugEpisode[];
   readonly cardioversions: readonly Models.Cardioversion[];
   readonly visits: readonly Pick<Models.FollowUpVisit, 'patientId' | 'visitedOn' | 'drugsReviewed'>[];
@@ -32,6 +33,7 @@ async function readHistories(
   const baselines = await tx.baseline.findMany({ where: ofProcedures });
   const lesions = grouped(await tx.lesionElement.findMany({ where: ofProcedures }), (row) => row.procedureId);
   const recordings = grouped(await tx.recording.findMany({ where: ofPatients }), (row) => row.patientId);
+  const deviceDays = grouped(await tx.deviceDay.findMany({ where: ofPatients }), (row) => row.patientId);
   const drugs = grouped(await tx.drugEpisode.findMany({ where: ofPatients }), (row) => row.patientId);
   const cardioversions = grouped(
     await tx.cardioversion.findMany({ where: ofPatients }),
@@ -55,6 +57,7 @@ async function readHistories(
     ...patient,
     procedures: byPatient.get(patient.id) ?? [],
     recordings: recordings.get(patient.id) ?? [],
+    deviceDays: deviceDays.get(patient.id) ?? [],
     drugEpisodes: drugs.get(patient.id) ?? [],
     cardioversions: cardioversions.get(patient.id) ?? [],
     visits: visits.get(patient.id) ?? [],
@@ -138,6 +141,7 @@ function historyOf(patient: PatientWithHistory): PatientHistory {
       symptomatic: recording.symptomatic,
       source: recording.source,
     })),
+    deviceDays: patient.deviceDays.map(decodeDeviceDay),
     drugEpisodes: patient.drugEpisodes.map((episode) => ({
       drug: episode.drug,
       startedOn: dayFromDate(episode.startedOn),

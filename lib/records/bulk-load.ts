@@ -27,6 +27,7 @@ export interface BulkPatient {
   readonly readmissions: readonly PlainRow<Models.Readmission>[];
   readonly visits: readonly PlainRow<Models.FollowUpVisit>[];
   readonly recordings: readonly PlainRow<Models.Recording>[];
+  readonly deviceDays: readonly PlainRow<Models.DeviceDay>[];
   readonly drugEpisodes: readonly PlainRow<Models.DrugEpisode>[];
   readonly cardioversions: readonly PlainRow<Models.Cardioversion>[];
 }
@@ -165,6 +166,12 @@ async function loadChunk(
     labId,
     'recordings',
     chunk.flatMap((entry) => entry.recordings),
+  );
+  await insert(
+    tx,
+    labId,
+    'device_days',
+    chunk.flatMap((entry) => entry.deviceDays),
   );
   await insert(
     tx,

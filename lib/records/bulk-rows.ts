@@ -12,6 +12,7 @@ export type BulkTable =
   | 'readmissions'
   | 'follow_up_visits'
   | 'recordings'
+  | 'device_days'
   | 'drug_episodes'
   | 'cardioversions';
 
@@ -46,6 +47,7 @@ export const BULK_DEFAULTS: Record<BulkTable, (createdAt: string) => object> = {
   readmissions: stamped,
   follow_up_visits: (createdAt) => ({ ...stamped(createdAt), drugsReviewed: false }),
   recordings: (createdAt) => ({ ...stamped(createdAt), wholeTracing: false }),
+  device_days: () => ({}),
   drug_episodes: stamped,
   cardioversions: stamped,
 };

@@ -9,6 +9,7 @@ import {
   type Severity,
 } from '../registry/complications';
 import type { LesionFacts } from '../registry/derived-strategy';
+import { DEVICE_KINDS, type DeviceDay } from '../registry/device-days';
 import {
   ENERGIES,
   type Energy,
@@ -18,7 +19,8 @@ import {
   type Rhythm,
   type Term,
 } from '../registry/vocabulary';
-import type { LesionElement } from './generated/client';
+import { dayFromDate } from './day-edge';
+import type { DeviceDay as DeviceDayRow, LesionElement } from './generated/client';
 
 /** A stored code as a word of the vocabulary; a code that the vocabulary has lost is a defect, not a default. */
 export function decodeCode<Code extends string>(list: readonly Term<Code>[], code: string): Code {
@@ -48,5 +50,14 @@ export function decodeLesion(element: LesionElement): LesionFacts {
     segment: element.segment,
     state: element.state,
     distanceMm: element.distanceMm === null ? null : element.distanceMm.toNumber(),
+  };
+}
+
+export function decodeDeviceDay(row: DeviceDayRow): DeviceDay {
+  return {
+    day: dayFromDate(row.day),
+    device: decodeCode(DEVICE_KINDS, row.device),
+    burdenSeconds: row.burdenSeconds,
+    longestEpisodeSeconds: row.longestEpisodeSeconds,
   };
 }

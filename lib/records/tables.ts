@@ -15,6 +15,7 @@ export const RECORD_TABLES = [
   'kept_values',
   'follow_up_visits',
   'recordings',
+  'device_days',
   'drug_episodes',
   'cardioversions',
   'endpoint_definitions',

@@ -2,6 +2,7 @@ import * as acute from './acute-vocabulary';
 import { CASE_STATES } from './case-state';
 import * as harm from './complication-vocabulary';
 import { COMPLICATION_TYPES, HARMS, SEVERITIES } from './complications';
+import { DEVICE_KINDS } from './device-days';
 import { DRUGS } from './drugs';
 import * as lesions from './lesion-vocabulary';
 import * as lists from './procedure-vocabulary';
@@ -66,6 +67,7 @@ export const CODE_LISTS: Readonly<Record<string, readonly words.Term[]>> = {
   'recordings.kind': words.RECORDING_KINDS,
   'recordings.rhythm': words.RHYTHMS,
   'recordings.source': words.RECORDING_SOURCES,
+  'device_days.device': DEVICE_KINDS,
   'drug_episodes.drug': DRUGS,
   'cardioversions.kind': words.CARDIOVERSION_KINDS,
   'analysis_rows.derivedStrategy': words.DERIVED_STRATEGIES,

@@ -1,5 +1,6 @@
 import { type CalendarDay, daysBetween, toEpochDay } from './calendar-day';
 import { type DerivedStrategyResult, deriveStrategy, type LesionFacts } from './derived-strategy';
+import { type DeviceDay, packDeviceDays } from './device-days';
 import { isClassOneOrThree } from './drugs';
 import {
   gradeOfRecording,
@@ -8,6 +9,7 @@ import {
   packEvidence,
   packMark,
   packRecording,
+  packWatchedSpan,
 } from './rhythm-evidence';
 import type { DerivedStrategy, Energy, RecordingKind, Rhythm } from './vocabulary';
 
@@ -16,6 +18,8 @@ export interface PatientHistory {
   readonly diedOn: CalendarDay | null;
   readonly procedures: readonly ProcedureFacts[];
   readonly recordings: readonly RecordingFacts[];
+  /** What an implanted device counted day by day. */
+  readonly deviceDays: readonly DeviceDay[];
   /** Any drug; only class I and III leave a mark. stoppedOn = last day taken. */
   readonly drugEpisodes: readonly { drug: string; startedOn: CalendarDay; stoppedOn: CalendarDay | null }[];
   readonly cardioversions: readonly { performedOn: CalendarDay }[];
@@ -85,13 +89,16 @@ function contactDays(history: PatientHistory): CalendarDay[] {
     ...history.recordings.map((recording) => recording.endedOn),
     ...history.cardioversions.map((cardioversion) => cardioversion.performedOn),
     ...history.procedures.map((procedure) => procedure.performedOn),
+    ...history.deviceDays.map(({ day }) => day),
   ];
   if (history.diedOn) days.push(history.diedOn);
   return [...new Set(days)].sort((a, b) => toEpochDay(a) - toEpochDay(b));
 }
 
 function evidenceItems(history: PatientHistory, since: (day: CalendarDay) => number): PackedItem[] {
-  const items: PackedItem[] = history.recordings.map((recording) => packOneRecording(recording, since));
+  const items: PackedItem[] = history.recordings.flatMap((recording) => packOneRecording(recording, since));
+  const cuts = history.procedures.map(({ performedOn }) => performedOn);
+  items.push(...packDeviceDays(history.deviceDays, cuts, since));
   for (const episode of history.drugEpisodes) {
     if (!isClassOneOrThree(episode.drug)) continue;
     items.push(packMark(ITEM_KIND.drugStart, since(episode.startedOn)));
@@ -112,20 +119,24 @@ function evidenceItems(history: PatientHistory, since: (day: CalendarDay) => num
  * When an arrhythmia fills a recording of several days, its episode is the recording. Found somewhere in it without its
  * days, it counts on the first day: the form asks for the day.
  */
-function packOneRecording(recording: RecordingFacts, since: (day: CalendarDay) => number): PackedItem {
+function packOneRecording(recording: RecordingFacts, since: (day: CalendarDay) => number): PackedItem[] {
   const { rhythm, startedOn, endedOn, episodeStartedOn, episodeEndedOn, wholeTracing } = recording;
   const found = rhythm !== 'sinus' && rhythm !== 'other';
   const onset = found ? (episodeStartedOn ?? startedOn) : startedOn;
   const episodeEnd = episodeEndedOn ?? (wholeTracing ? endedOn : onset);
-  return packRecording({
+  const grade = gradeOfRecording(recording.kind, recording.durationMinutes);
+  const isSpanApart = since(onset) > since(startedOn);
+  const item = packRecording({
     day: since(onset),
     endDay: since(found ? episodeEnd : endedOn),
     recordedToDay: since(endedOn),
     rhythm,
-    grade: gradeOfRecording(recording.kind, recording.durationMinutes),
+    grade,
     seconds: recording.longestEpisodeSeconds,
     wholeTracing,
     symptomatic: recording.symptomatic === true,
     seen: recording.source === 'seen',
+    isSpanApart,
   });
+  return isSpanApart ? [item, packWatchedSpan(grade, since(startedOn), since(endedOn))] : [item];
 }

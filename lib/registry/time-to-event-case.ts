@@ -1,6 +1,13 @@
 import type { Cohort } from './cohort';
 import type { EndpointRules } from './endpoint-rules';
-import { EVIDENCE_STRIDE, gradeIndexOf, ITEM_KIND, kindOf, rhythmIndexOf } from './rhythm-evidence';
+import {
+  EVIDENCE_STRIDE,
+  gradeIndexOf,
+  ITEM_KIND,
+  isDayByDay,
+  kindOf,
+  rhythmIndexOf,
+} from './rhythm-evidence';
 import { CAUSE, EXCLUSION_REASONS, type ExclusionReason } from './time-to-event-causes';
 import { DrugWatch } from './time-to-event-drugs';
 import { judgeRecording, type RecordingTest, recordingTestOf, VERDICT } from './time-to-event-recording';
@@ -186,8 +193,10 @@ export class CaseDerivation {
       const day = evidence[at];
       if (day > through) break;
       const code = evidence[at + 1];
-      // What it did not show, it did not show up to its own last day, whatever else it found.
-      const endDay = evidence[at + 4];
+      // What it did not show, it did not show up to its own last day, whatever else it found; what is known day by day is
+      // read up to the day where looking stops.
+      const lastDay = evidence[at + 4];
+      const endDay = isDayByDay(code) ? Math.min(lastDay, through) : lastDay;
       if (day < 0 || kindOf(code) !== ITEM_KIND.recording) continue;
       if (endDay < this.firstUnblankedDay || endDay > through || endDay < last) continue;
       if (judgeRecording(this.test, code, evidence[at + 2]) !== VERDICT.negative) continue;

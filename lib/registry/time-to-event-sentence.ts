@@ -4,6 +4,7 @@ import {
   EVIDENCE_STRIDE,
   gradeIndexOf,
   ITEM_KIND,
+  isAtMost,
   isSymptomatic,
   isWholeTracing,
   kindOf,
@@ -37,7 +38,8 @@ function explainFreedom(
   const code = cohort.evidence[item + 1];
   const rhythm = RHYTHMS[rhythmIndexOf(code)];
   const seconds = cohort.evidence[item + 2];
-  const shown = seconds < 0 ? inSentence(rhythm.label) : `${inSentence(rhythm.label)} of ${seconds} s`;
+  const shown =
+    seconds < 0 ? inSentence(rhythm.label) : `${inSentence(rhythm.label)} of ${inSeconds(code, seconds)}`;
   const found = rhythm.code === 'sinus' ? 'none' : `nothing that counts (${shown})`;
   const noun = freedomNoun(outcomes.rules);
   const start = `${capital(noun)} to day ${outcomes.timeDays[position]}, the last recording (${gradeLabel(code)}) that found ${found}`;
@@ -92,7 +94,7 @@ function explainRecording(cohort: Cohort, outcomes: DerivedOutcomes, item: numbe
     outcomes.rules.symptomaticOnly && isSymptomatic(code) ? `Symptomatic ${inSentence(label)}` : label;
   const fills = isWholeTracing(code);
   let length = ' of unknown length';
-  if (seconds >= 0) length = fills ? ` of ${seconds} s, the whole tracing,` : ` of ${seconds} s`;
+  if (seconds >= 0) length = ` of ${inSeconds(code, seconds)}${fills ? ', the whole tracing,' : ''}`;
   else if (fills) length = ' that filled the whole tracing';
   const began = cohort.evidence[item];
   const when =
@@ -139,6 +141,10 @@ function recordingInWords(cohort: Cohort, outcomes: DerivedOutcomes, caseIndex: 
   }
   return 'no recording';
 }
+
+/** '95 s'; 'at most 5400 s (the burden of the day)' where a device gave no longest episode. */
+const inSeconds = (code: number, seconds: number): string =>
+  isAtMost(code) ? `at most ${seconds} s (the burden of the day)` : `${seconds} s`;
 
 const gradeLabel = (code: number): string => inSentence(EVIDENCE_GRADES[gradeIndexOf(code)].label);
 

@@ -26,6 +26,7 @@ describe('a bulk load', () => {
     readmissions: [],
     visits: [],
     recordings: [],
+    deviceDays: [],
     drugEpisodes: [],
     cardioversions: [],
   });

@@ -5,13 +5,17 @@ import {
   gradeIndexOf,
   gradeOfRecording,
   ITEM_KIND,
+  isAtMost,
+  isDayByDay,
   isSeen,
+  isSpanApart,
   isSymptomatic,
   isWholeTracing,
   kindOf,
   packEvidence,
   packMark,
   packRecording,
+  packWatchedSpan,
   type RecordingItem,
   rhythmIndexOf,
 } from '@/lib/registry/rhythm-evidence';
@@ -27,6 +31,9 @@ const anyRecording: fc.Arbitrary<RecordingItem> = fc.record({
   wholeTracing: fc.boolean(),
   symptomatic: fc.boolean(),
   seen: fc.boolean(),
+  isDayByDay: fc.boolean(),
+  isAtMost: fc.boolean(),
+  isSpanApart: fc.boolean(),
 });
 
 /** Reads the integers back as the object they came from. */
@@ -41,6 +48,9 @@ function unpacked([day, code, seconds, endDay, recordedToDay]: readonly number[]
     wholeTracing: isWholeTracing(code),
     symptomatic: isSymptomatic(code),
     seen: isSeen(code),
+    isDayByDay: isDayByDay(code),
+    isAtMost: isAtMost(code),
+    isSpanApart: isSpanApart(code),
   };
 }
 
@@ -59,8 +69,9 @@ describe('packed recordings', () => {
     const codes = new Set<number>();
     for (const { code: rhythm } of RHYTHMS) {
       for (const { code: grade } of EVIDENCE_GRADES) {
-        for (let flags = 0; flags < 8; flags++) {
+        for (let flags = 0; flags < 64; flags++) {
           const [wholeTracing, symptomatic, seen] = [(flags & 1) > 0, (flags & 2) > 0, (flags & 4) > 0];
+          const [byDay, atMost, apart] = [(flags & 8) > 0, (flags & 16) > 0, (flags & 32) > 0];
           codes.add(
             packRecording({
               day: 0,
@@ -72,12 +83,15 @@ describe('packed recordings', () => {
               wholeTracing,
               symptomatic,
               seen,
+              isDayByDay: byDay,
+              isAtMost: atMost,
+              isSpanApart: apart,
             })[1],
           );
         }
       }
     }
-    expect(codes.size).toBe(RHYTHMS.length * EVIDENCE_GRADES.length * 8);
+    expect(codes.size).toBe(RHYTHMS.length * EVIDENCE_GRADES.length * 64);
   });
   it('leave room for what is packed: four bits of rhythm, four of grade', () => {
     expect(RHYTHMS.length).toBeLessThanOrEqual(16);
@@ -87,12 +101,21 @@ describe('packed recordings', () => {
 
 describe('packed marks', () => {
   it('are told apart from recordings and from each other', () => {
-    const { recording: _recording, ...marks } = ITEM_KIND;
+    const { recording: _recording, watched: _span, ...marks } = ITEM_KIND;
     for (const kind of Object.values(marks)) {
       expect(packMark(kind, 17)).toEqual([17, kind, -1, 17, 17]);
       expect(kindOf(packMark(kind, 17)[1])).toBe(kind);
     }
     expect(new Set(Object.values(ITEM_KIND)).size).toBe(Object.keys(ITEM_KIND).length);
+  });
+});
+
+describe('a packed span', () => {
+  it('tells its days and its grade, and is no recording', () => {
+    const [day, code, seconds, endDay, recordedTo] = packWatchedSpan('7d', 20, 27);
+    expect([day, seconds, endDay, recordedTo]).toEqual([20, -1, 27, 27]);
+    expect(kindOf(code)).toBe(ITEM_KIND.watched);
+    expect(EVIDENCE_GRADES[gradeIndexOf(code)].code).toBe('7d');
   });
 });
 

@@ -28,6 +28,8 @@ const recording = fc
     wholeTracing: fc.boolean(),
     symptomatic: fc.boolean(),
     seen: fc.boolean(),
+    isDayByDay: fc.boolean(),
+    isAtMost: fc.boolean(),
   })
   .map(({ runs, quietAfter, ...item }) => ({
     ...item,

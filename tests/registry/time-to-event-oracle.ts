@@ -62,6 +62,10 @@ function firstUnblanked(rules: EndpointRules): number {
   return day;
 }
 
+/** What is known day by day is as good as a recording of every day by itself. */
+const daysOf = ({ day, recordedToDay }: RecordingItem): number[] =>
+  Array.from({ length: recordedToDay - day + 1 }, (_, index) => day + index);
+
 /** Nothing that lies beyond the next procedure or death is looked at. */
 const withinReach = (one: TestCase, day: number): boolean =>
   day <= (one.next ?? Number.POSITIVE_INFINITY) && day <= (one.death ?? Number.POSITIVE_INFINITY);
@@ -81,7 +85,7 @@ function outcomeWithDrugsKnownThrough(one: TestCase, rules: EndpointRules, known
   const seen = (day: number): boolean => isBlanked(day, rules) || day <= known;
   const negativeDays = one.recordings
     .filter((recording) => recording.day >= 0 && isQualifyingNegative(recording, rules))
-    .map((recording) => recording.recordedToDay)
+    .flatMap((recording) => (recording.isDayByDay ? daysOf(recording) : [recording.recordedToDay]))
     .filter((day) => !isBlanked(day, rules) && withinReach(one, day) && seen(day));
   const events = happenings(one, rules)
     .filter((happening) => seen(happening.happened))

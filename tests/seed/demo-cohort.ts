@@ -1,6 +1,7 @@
 import type { BulkPatient } from '@/lib/records/bulk-load';
 import { type CalendarDay, toEpochDay } from '@/lib/registry/calendar-day';
 import type { Cohort, CohortColumn } from '@/lib/registry/cohort';
+import { DEVICE_KINDS } from '@/lib/registry/device-days';
 import { type CaseTimeline, type PatientHistory, timelinesOf } from '@/lib/registry/patient-history';
 import { ENERGIES, RECORDING_KINDS, RHYTHMS, type Term } from '@/lib/registry/vocabulary';
 
@@ -42,6 +43,12 @@ export function historyOf(entry: BulkPatient): PatientHistory {
       episodeEndedOn: recording.episodeEndedOn ?? null,
       symptomatic: recording.symptomatic ?? null,
       source: recording.source,
+    })),
+    deviceDays: entry.deviceDays.map(({ day, device, burdenSeconds, longestEpisodeSeconds = null }) => ({
+      day,
+      device: coded(DEVICE_KINDS, device),
+      burdenSeconds,
+      longestEpisodeSeconds,
     })),
     drugEpisodes: entry.drugEpisodes.map(({ drug, startedOn, stoppedOn = null }) => ({
       drug,

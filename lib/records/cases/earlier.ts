@@ -35,7 +35,9 @@ export async function readCaseAt(
   const asked = entries?.find((entry) => entry.seq === seq);
   if (!entries || !asked) return null;
   const later = entries.filter((entry) => entry.seq > seq);
-  const rows = rewind(await storedRows(labId, patientId), later.map(changeOf));
+  // Device days come and go by the file, thousands at once: their trail is read as a whole, never row by row.
+  const rowwise = later.filter(({ entity }) => entity !== 'device_days');
+  const rows = rewind(await storedRows(labId, patientId), rowwise.map(changeOf));
   const names = await readPeopleNames(labId);
   return {
     seq: seq.toString(),

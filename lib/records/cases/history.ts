@@ -28,6 +28,8 @@ const SILENT = new Set([
   'patientId',
   'procedureId',
   'procedurePerformedOn',
+  // Each device day of an import: the entry says how many and of when.
+  'values',
 ]);
 const HIDDEN = new Set(['hospitalNumberHash', 'hospitalNumberKeyId', 'importReferenceHash']);
 

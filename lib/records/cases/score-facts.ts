@@ -1,7 +1,7 @@
 import 'server-only';
 import { type CalendarDay, daysBetween } from '../../registry/calendar-day';
 import { BASELINE_CONDITIONS } from '../../registry/forms/baseline-entries';
-import { earlyRecurrenceOf } from '../../registry/scores/early-recurrence';
+import { earlyRecurrenceFact } from '../../registry/scores/early-recurrence';
 import { yearsBetween } from '../../registry/scores/list';
 import type { ScoreFacts } from '../../registry/scores/score';
 import { AF_TYPES, SEXES } from '../../registry/vocabulary';
@@ -25,7 +25,7 @@ export async function readScoreFacts(
     }),
     db.analysisRow.findUnique({
       where: { labId_procedureId: { labId, procedureId } },
-      select: { evidence: true },
+      select: { evidence: true, daysToNext: true, daysToDeath: true },
     }),
   ]);
   if (!row) return null;
@@ -45,6 +45,10 @@ export async function readScoreFacts(
     bmiKgM2: baseline?.bmiKgM2?.toNumber() ?? null,
     egfrMlMin173m2: baseline?.egfrMlMin173m2 ?? null,
     failedAntiarrhythmics: baseline?.failedAntiarrhythmics ?? null,
-    earlyRecurrence: earlyRecurrenceOf(analysis?.evidence ?? [], daysBetween(performedOn, today)),
+    earlyRecurrence: earlyRecurrenceFact(analysis?.evidence ?? [], {
+      daysSince: daysBetween(performedOn, today),
+      daysToNext: analysis?.daysToNext ?? null,
+      daysToDeath: analysis?.daysToDeath ?? null,
+    }),
   };
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { packEvidence, packMark, packRecording, type RecordingItem } from '@/lib/registry/rhythm-evidence';
-import { earlyRecurrenceOf } from '@/lib/registry/scores/early-recurrence';
+import { earlyRecurrenceFact } from '@/lib/registry/scores/early-recurrence';
 
 const recording = (day: number, more: Partial<RecordingItem> = {}) =>
   packRecording({
@@ -16,7 +16,7 @@ const recording = (day: number, more: Partial<RecordingItem> = {}) =>
     ...more,
   });
 const found = (items: ReturnType<typeof recording>[], daysSince = 91) =>
-  earlyRecurrenceOf(packEvidence(items), daysSince);
+  earlyRecurrenceFact(packEvidence(items), { daysSince, daysToNext: null, daysToDeath: null });
 
 describe('early recurrence', () => {
   it.each<[string, ReturnType<typeof recording>[], number, boolean | null]>([
@@ -25,7 +25,18 @@ describe('early recurrence', () => {
     ['counts day 1 and day 90', [recording(90)], 400, true],
     ['does not count day 91', [recording(91)], 400, null],
     ['does not count the procedure day', [recording(0)], 400, null],
-    ['counts an episode from before day 1 that reaches into it', [recording(-1, { endDay: 1 })], 400, true],
+    [
+      'counts an episode of day 0 that reaches into day 1',
+      [recording(0, { endDay: 1, recordedToDay: 1 })],
+      400,
+      true,
+    ],
+    [
+      'does not count a recording that began before the procedure: baseline',
+      [recording(-1, { endDay: 1, recordedToDay: 1 })],
+      400,
+      null,
+    ],
     ['needs 30 s', [recording(20, { wholeTracing: false, seconds: 29 })], 400, false],
     ['takes 30 s', [recording(20, { wholeTracing: false, seconds: 30 })], 400, true],
     ['is absent where a recording found sinus rhythm', [recording(20, { rhythm: 'sinus' })], 400, false],
