@@ -5,7 +5,7 @@ import { BURDEN_COLUMNS, type BurdenColumn, type DeviceRole } from './device-col
 import type { RefusalCode } from './import-finding';
 
 /** A cell that cannot be taken: which column, why, how to mend it. */
-export interface DeviceRefusal {
+interface DeviceRefusal {
   readonly role: DeviceRole;
   readonly code: RefusalCode;
   readonly reason: string;

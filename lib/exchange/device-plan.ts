@@ -19,7 +19,7 @@ export interface KnownDevicePatient {
 /** What is to be done with days that are stored with other values: nobody but the person can know which are right. */
 export type OnDifference = 'keep' | 'replace';
 
-export interface PlannedPatient {
+interface PlannedPatient {
   readonly patientId: string;
   readonly code: string;
   readonly version: number;

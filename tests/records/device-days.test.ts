@@ -218,6 +218,17 @@ describe('importing device days', () => {
     expect(answer.said.at(-1)).toBe('Written: 4 days of 1 patient.');
   });
 
+  it('is the evidence that planned follow-ups wait for, as long as their own recording would be', async () => {
+    const one = await freshPatient();
+    const { readFollowedCase } = await import('@/lib/records/cases/followed');
+    const spans = async () => (await readFollowedCase(lab.program, one.procedureId))?.recordings ?? [];
+    await importRows([...quietRows(one.code, 80, 99), ...quietRows(one.code, 110, 117)], '--publish');
+    expect((await spans()).map(({ grade, firstDay, lastDay }) => [grade, lastDay - firstDay + 1])).toEqual([
+      ['continuous', 20],
+      ['7d', 8],
+    ]);
+  });
+
   it('is told in the history of the case, and earlier states of the record still open', async () => {
     const one = await freshPatient();
     await importRows(quietRows(one.code, 0, 3, { 2: '60,60' }), '--publish');

@@ -1,12 +1,11 @@
 'use client';
 
-import { LedgerTable } from '@/components/tables/ledger-table';
 import { Button } from '@/components/ui/button';
 import { DefinitionList } from '@/components/ui/definition-list';
 import { Notice } from '@/components/ui/notice';
-import type { ImportFinding } from '@/lib/exchange/import-finding';
 import type { NamedCount } from '@/lib/exchange/rhythm-report';
-import { type CheckAnswer, MAX_SHOWN_REFUSALS } from './check-answer';
+import type { CheckAnswer } from './check-answer';
+import { FindingTable } from './finding-table';
 import styles from './import-form.module.css';
 
 interface CheckReportProps {
@@ -54,7 +53,9 @@ export function CheckReport({ checked, acceptRefused, onAccept, busy, onPublish 
           <li key={note}>{note}</li>
         ))}
       </ul>
-      {refusedRows > 0 ? <Refusals refusals={report.refusals} total={refusedRows} /> : null}
+      {refusedRows > 0 ? (
+        <FindingTable what="Refused rows" findings={report.refusals} total={refusedRows} />
+      ) : null}
       {importedOn === null ? null : (
         <Notice kind="plain" title="Imported before">
           <p>This very file was imported on {importedOn} from the same source. There is nothing to write.</p>
@@ -80,23 +81,5 @@ export function CheckReport({ checked, acceptRefused, onAccept, busy, onPublish 
         </Button>
       ) : null}
     </>
-  );
-}
-
-function Refusals({ refusals, total }: { refusals: readonly ImportFinding[]; total: number }) {
-  const more = total > refusals.length ? `, the first ${MAX_SHOWN_REFUSALS} of ${figure(total)}` : '';
-  return (
-    <LedgerTable
-      caption={`Refused rows${more}. Rows are numbered as a spreadsheet does; patients are never shown.`}
-      rows={refusals}
-      rowKey={({ row, code }) => `${row} ${code}`}
-      columns={[
-        { key: 'row', head: 'Row', kind: 'number', rowHead: true, cell: ({ row }) => row },
-        { key: 'column', head: 'Column', cell: ({ column }) => column ?? 'whole row' },
-        { key: 'value', head: 'Value', cell: ({ value }) => value ?? 'not shown' },
-        { key: 'reason', head: 'Why it is refused', cell: ({ reason }) => reason },
-        { key: 'cure', head: 'How to mend it', cell: ({ cure }) => cure },
-      ]}
-    />
   );
 }

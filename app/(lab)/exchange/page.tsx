@@ -1,4 +1,5 @@
 import type { Metadata } from 'next';
+import { LinkButton } from '@/components/ui/button';
 import { PageHead } from '@/components/ui/page-head';
 import { MarginNote, Spread } from '@/components/ui/spread';
 import { checkRhythmFile, publishRhythmFile } from './actions';
@@ -25,6 +26,11 @@ export default async function Exchange() {
             Your role reads what was imported. A coordinator, the lab director or an administrator imports.
           </p>
         )}
+        <h2>Daily burden of implanted devices</h2>
+        <p>
+          What a monitor, pacemaker or defibrillator counted day by day has a form of its own.{' '}
+          <LinkButton href="/exchange/device-days">Import daily burden</LinkButton>
+        </p>
         <h2>Imported so far</h2>
         <PastImports imports={imports} />
       </Spread>

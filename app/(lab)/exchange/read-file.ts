@@ -12,11 +12,17 @@ export type ReadFile =
   | { readonly kind: 'read'; readonly file: ChosenFile }
   | { readonly kind: 'refused'; readonly message: string };
 
-/** Reads a file as UTF-8 without changing a byte: a mark at its beginning stays, and text in another encoding is refused. */
-export async function readChosenFile(file: File): Promise<ReadFile> {
+/**
+ * Reads a file as UTF-8 without changing a byte: a mark at its beginning stays, and text in another encoding is refused.
+ * `command` is what imports files that are too large for a page.
+ */
+export async function readChosenFile(
+  file: File,
+  command: 'import' | 'import-device-days' = 'import',
+): Promise<ReadFile> {
   if (file.size > MAX_UPLOAD_BYTES) {
     return refuse(
-      `The file is larger than ${MAX_UPLOAD_BYTES / 1_000_000} MB. Import it with the command: npm run import -- FILE.`,
+      `The file is larger than ${MAX_UPLOAD_BYTES / 1_000_000} MB. Import it with the command: npm run ${command} -- FILE.`,
     );
   }
   if (crypto.subtle === undefined) {

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next';
 import { SurvivalFigureBlock } from '@/components/charts/survival-figure-block';
+import { LinkButton } from '@/components/ui/button';
 import { EmptyState } from '@/components/ui/empty-state';
 import { PageHead } from '@/components/ui/page-head';
 import { Ribbon } from '@/components/ui/ribbon';
@@ -48,6 +49,9 @@ export default async function OutcomesPage({ searchParams }: { searchParams: Pro
         <Spread margin={<OutcomesMargin view={view} />}>
           <SurvivalFigureBlock figure={view.figure} idPrefix="freedom" />
           <GroupTable view={view} />
+          <p>
+            <LinkButton href="/outcomes/early-recurrence">Recurrence in the first 90 days</LinkButton>
+          </p>
         </Spread>
       ) : null}
     </>

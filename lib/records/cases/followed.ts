@@ -74,14 +74,28 @@ function readRows({ labId }: Actor, procedureId: string | null): Promise<Followe
       FROM follow_up_visits v WHERE v.lab_id = ${labId}::uuid
         AND (${procedureId}::uuid IS NULL OR v.procedure_id = ${procedureId}::uuid)
       GROUP BY v.procedure_id
+    ), counted AS (
+      -- Device days that follow each other: from 14 on as good as any device, fewer as a recording of as many days.
+      SELECT patient_id, CASE WHEN count(*) >= 14 THEN 'implanted' ELSE 'holter' END AS kind,
+        1440 * count(*)::int AS duration_minutes, min(day) AS started_on, max(day) AS ended_on
+      FROM (
+        SELECT d.patient_id, d.day, d.day - row_number() OVER (PARTITION BY d.patient_id ORDER BY d.day)::int AS run
+        FROM device_days d WHERE d.lab_id = ${labId}::uuid AND (${procedureId}::uuid IS NULL OR d.patient_id =
+          (SELECT o.patient_id FROM procedures o WHERE o.lab_id = ${labId}::uuid AND o.id = ${procedureId}::uuid))
+      ) runs GROUP BY patient_id, run
+    ), watched AS (
+      SELECT id::text, patient_id, kind, duration_minutes, started_on, ended_on, visit_id::text
+      FROM recordings WHERE lab_id = ${labId}::uuid
+      UNION ALL
+      SELECT started_on::text, patient_id, kind, duration_minutes, started_on, ended_on, NULL FROM counted
     ), recorded AS (
       SELECT c.id AS procedure_id, array_agg(r.kind ORDER BY r.id) AS kinds,
         array_agg(r.duration_minutes ORDER BY r.id) AS minutes,
         array_agg(r.started_on - DATE '1970-01-01' ORDER BY r.id) AS first_days,
         array_agg(r.ended_on - DATE '1970-01-01' ORDER BY r.id) AS last_days,
-        array_agg(r.visit_id::text ORDER BY r.id) AS visits
+        array_agg(r.visit_id ORDER BY r.id) AS visits
       FROM procedures c
-      JOIN recordings r ON r.lab_id = c.lab_id AND r.patient_id = c.patient_id AND r.ended_on >= c.performed_on
+      JOIN watched r ON r.patient_id = c.patient_id AND r.ended_on >= c.performed_on
       WHERE c.lab_id = ${labId}::uuid AND (${procedureId}::uuid IS NULL OR c.id = ${procedureId}::uuid)
       GROUP BY c.id
     )

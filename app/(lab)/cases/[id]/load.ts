@@ -5,20 +5,24 @@ import { requireActor } from '@/app/require-actor';
 import { isAllowed, type Permission } from '@/lib/access/permissions';
 import { readCaseStanding } from '@/lib/records/case-states/read';
 import { readCaseAt } from '@/lib/records/cases/earlier';
+import { readCaseEvidence } from '@/lib/records/cases/evidence';
 import { readFollowUp, readVisitForEditing } from '@/lib/records/cases/follow-up';
 import { readFollowedCase } from '@/lib/records/cases/followed';
 import { readHistory } from '@/lib/records/cases/history';
 import { type CaseHead, readCase } from '@/lib/records/cases/read';
 import { readScoreFacts } from '@/lib/records/cases/score-facts';
+import { readDeviceSpan } from '@/lib/records/device-days/read';
 import { readDraft } from '@/lib/records/drafts/read';
 import { readOperators } from '@/lib/records/labs/operators';
 import { readProcedurePlace } from '@/lib/records/procedures/context';
 import { readVisitPlace } from '@/lib/records/visits/context';
-import { calendarDay } from '@/lib/registry/calendar-day';
+import { calendarDay, daysBetween } from '@/lib/registry/calendar-day';
+import { earlyRecurrenceOf } from '@/lib/registry/early-recurrence';
 import { UNSCHEDULED } from '@/lib/registry/forms/visit-form';
 import { safetyClockOf } from '@/lib/registry/safety-clock';
 import { computeScores } from '@/lib/registry/scores/list';
 import { visitSlotsOf } from '@/lib/registry/visit-slots';
+import { watchedSlotsOf } from '@/lib/registry/watched-slots';
 import { slotStatesOf } from '@/lib/registry/worklist';
 import { todayText } from '@/lib/runtime/clock';
 
@@ -63,13 +67,26 @@ export async function loadCase(typedId: string) {
 /** What happened since, and the plan with the state of each slot today. */
 export async function loadFollowUp(typedId: string) {
   const { actor, head, may, standing } = await openCase(typedId, 'cases.read');
-  const [followUp, followed] = await Promise.all([
+  const [followUp, followed, known, device] = await Promise.all([
     readFollowUp(actor, head.patientId, head.id),
     readFollowedCase(actor, head.id),
+    readCaseEvidence(actor, head.id),
+    readDeviceSpan(actor, head.patientId),
   ]);
   if (!followed) notFound();
-  const slots = visitSlotsOf(followed.performedOn, followed.plan);
-  return { head, may, standing, followUp, slots, states: slotStatesOf(followed, today()) };
+  if (!known) throw new Error('a case without its analysis row');
+  const { performedOn, plan } = followed;
+  return {
+    head,
+    may,
+    standing,
+    followUp,
+    slots: visitSlotsOf(performedOn, plan),
+    states: slotStatesOf(followed, today()),
+    early: earlyRecurrenceOf(known.evidence, { ...known, daysSince: daysBetween(performedOn, today()) }),
+    watched: watchedSlotsOf({ ...known, performedOn, plan }, today()),
+    device,
+  };
 }
 
 /** The trail of the case's patient in words. */

@@ -2,16 +2,21 @@ import type { Metadata } from 'next';
 import { CaseFrame } from '@/components/registry/case-frame';
 import { CaseMargin } from '@/components/registry/case-margin';
 import { DrugTable, RecordingTable, VisitTable } from '@/components/registry/follow-up-tables';
+import { WatchedSlotTable } from '@/components/registry/watched-slot-table';
 import { WorklistTable } from '@/components/registry/worklist-table';
 import { LinkButton } from '@/components/ui/button';
+import { CountLink } from '@/components/ui/count-link';
 import { Spread } from '@/components/ui/spread';
+import { earlyRecurrenceInWords } from '@/lib/registry/early-recurrence';
 import { loadFollowUp } from '../load';
 import { Standing } from '../standing';
 
 export const metadata: Metadata = { title: 'Case, follow-up' };
 
 export default async function CaseFollowUp({ params }: { params: Promise<{ id: string }> }) {
-  const { head, may, standing, followUp, slots, states } = await loadFollowUp((await params).id);
+  const { head, may, standing, followUp, slots, states, early, watched, device } = await loadFollowUp(
+    (await params).id,
+  );
   const planned = states.filter((item) => item.state !== 'missed').slice(0, 6);
   return (
     <CaseFrame
@@ -42,6 +47,30 @@ export default async function CaseFollowUp({ params }: { params: Promise<{ id: s
         ) : (
           <WorklistTable caption="Planned follow-ups of this case" items={planned} mayEnter={may.visit} />
         )}
+        <h2>Early recurrence</h2>
+        <p>
+          {earlyRecurrenceInWords(early)} AF, AT or flutter of 30 s or more, or filling the whole tracing;
+          what was recorded on the day of the procedure alone is not counted.
+        </p>
+        <h2>How well the patient was watched</h2>
+        {watched.length === 0 ? (
+          <p>No window of the plan has opened yet.</p>
+        ) : (
+          <>
+            <WatchedSlotTable slots={watched} />
+            <p>
+              Only days within the window count here. A follow-up is done when its recording is entered, also
+              when that was made outside the window.
+            </p>
+          </>
+        )}
+        {device ? (
+          <p>
+            An implanted device counted {device.days.toLocaleString('en-GB')} days, {device.firstDay} to{' '}
+            {device.lastDay}.{' '}
+            <CountLink href={`/cases/${head.id}/follow-up/burden`}>Arrhythmia by day</CountLink>
+          </p>
+        ) : null}
         {followUp.otherRecordings.length > 0 ? (
           <>
             <h2>Other recordings of the patient</h2>
