@@ -10,13 +10,17 @@ const PAGES = [
   '/cases/CASE/complications',
   '/cases/CASE/complications/new',
   '/cases/CASE/follow-up',
+  '/cases/CASE/follow-up/burden',
   '/cases/CASE/history',
   '/cases/CASE/edit',
   '/cases/CASE/visits/new',
   '/outcomes',
   '/outcomes?by=intended-strategy&drugs=ignored',
   '/outcomes?blanking=abc',
+  '/outcomes/early-recurrence',
+  '/outcomes/early-recurrence/cases?set=found',
   '/exchange',
+  '/exchange/device-days',
 ];
 
 for (const [width, scheme] of [

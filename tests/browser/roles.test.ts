@@ -1,7 +1,16 @@
 import { registerPatient } from './entering';
 import { expect, type RoleName, test } from './lab-test';
 
-const READING = ['/today', '/today/complications', '/today/unfinished', '/cases', '/outcomes', '/exchange'];
+const READING = [
+  '/today',
+  '/today/complications',
+  '/today/unfinished',
+  '/cases',
+  '/outcomes',
+  '/outcomes/early-recurrence',
+  '/exchange',
+  '/exchange/device-days',
+];
 
 /** Which role opens which page: 200, or 403 in words. A page that is not listed here has no business existing. */
 const FORMS: readonly [path: string, roles: readonly RoleName[]][] = [
@@ -18,7 +27,7 @@ for (const role of ['coordinator', 'physician', 'director', 'administrator'] as 
     for (const path of READING) expect((await page.goto(path))?.status(), path).toBe(200);
     await page.goto('/cases');
     const casePath = (await page.locator('tbody a[href^="/cases/"]').first().getAttribute('href')) ?? '';
-    for (const part of ['', '/procedure', '/complications', '/follow-up', '/history']) {
+    for (const part of ['', '/procedure', '/complications', '/follow-up', '/follow-up/burden', '/history']) {
       expect((await page.goto(`${casePath}${part}`))?.status(), part).toBe(200);
     }
     for (const [path, roles] of FORMS) {

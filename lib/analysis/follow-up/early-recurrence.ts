@@ -9,7 +9,12 @@ import { estimateWilsonInterval } from '../../statistics/index';
 import { endpointWords } from '../outcomes/endpoint-words';
 import { freedomInWords } from '../outcomes/estimates-in-words';
 import { estimateFreedom } from '../outcomes/freedom-curve';
-import { formatCount, formatPercent, formatPercentInterval } from '../outcomes/numbers-in-words';
+import {
+  countOf as count,
+  formatCount,
+  formatPercent,
+  formatPercentInterval,
+} from '../outcomes/numbers-in-words';
 import { type EarlyGroups, type EarlySet, groupByEarly, laterRules, membersOf } from './early-groups';
 
 const TWELVE_MONTHS_DAYS = 365;
@@ -132,7 +137,10 @@ function laterOf(groups: EarlyGroups, set: EarlySet): EarlyLater {
     outcomes.entryDay,
   );
   const left = members.size - positions.length;
-  const out = left > 0 ? `${formatCount(left)} without later follow-up are not in it.` : undefined;
+  const out =
+    left > 0
+      ? `${count(left, 'case')} without a time after day 90 under the definition ${left === 1 ? 'is' : 'are'} not in the freedom.`
+      : undefined;
   return { value, interval: interval ?? '', note: [note, out].filter(Boolean).join(' ') || undefined };
 }
 

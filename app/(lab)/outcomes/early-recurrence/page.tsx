@@ -18,6 +18,10 @@ const Count = ({ count }: { count: EarlyCount }) => (
   </CountLink>
 );
 
+/** '13.0 % (10.7 to 15.7 %)'. */
+const within = (value: string, interval: string): string =>
+  interval === '' ? value : `${value} (${interval})`;
+
 const columnsOf = (freedom: string): readonly LedgerColumn<EarlyLine>[] => [
   { key: 'band', head: 'Early recurrence', rowHead: true, cell: ({ label }) => label },
   {
@@ -27,21 +31,18 @@ const columnsOf = (freedom: string): readonly LedgerColumn<EarlyLine>[] => [
     cell: ({ first }) => (first ? <Count count={first} /> : ''),
   },
   { key: 'last', head: 'Last recorded then', kind: 'number', cell: ({ last }) => <Count count={last} /> },
-  { key: 'share', head: 'Share, by the last', kind: 'number', cell: ({ lastShare }) => lastShare.share },
   {
-    key: 'interval',
-    head: 'Interval, 95\u2009% (Wilson)',
+    key: 'share',
+    head: 'Share, by the last (95\u2009%, Wilson)',
     kind: 'number',
-    cell: ({ lastShare }) => lastShare.interval,
+    cell: ({ lastShare }) => within(lastShare.share, lastShare.interval),
   },
-  { key: 'later', head: `${freedom} at 12 months`, kind: 'number', cell: ({ later }) => later.value },
   {
-    key: 'later-interval',
-    head: 'Interval, 95\u2009%',
+    key: 'later',
+    head: `${freedom} at 12 months (95\u2009%)`,
     kind: 'number',
-    cell: ({ later }) => later.interval,
+    cell: ({ later }) => within(later.value, later.interval),
   },
-  { key: 'note', head: 'To know', cell: ({ later }) => later.note ?? '' },
 ];
 
 export default async function EarlyRecurrencePage() {
@@ -73,6 +74,19 @@ export default async function EarlyRecurrencePage() {
           rowKey={({ key }) => key}
           columns={columnsOf(view.freedom)}
         />
+        {view.lines.some(({ later }) => later.note !== undefined) ? (
+          <ul>
+            {view.lines.flatMap(({ key, label, later }) =>
+              later.note === undefined
+                ? []
+                : [
+                    <li key={key}>
+                      {label}: {later.note}
+                    </li>,
+                  ],
+            )}
+          </ul>
+        ) : null}
         <p>
           AF, AT or flutter of 30 s or more, or filling the whole tracing, on days 1 to 90. What was recorded
           on day 0 alone may be older than the ablation and is not counted. Later freedom is counted from day
