@@ -114,8 +114,8 @@ function EarlyMargin({ view }: { view: EarlyView }) {
       </MarginNote>
       <MarginNote title="Before you conclude">
         <p>
-          Later freedom differs between the lines because of who recurs early, not by what was done about it.
-          Nothing here says what to do for one patient.
+          Who recurs early is no chance selection, and some were treated for it: read no effect into the
+          distance between the lines. Nothing here says what to do for one patient.
         </p>
       </MarginNote>
     </>
