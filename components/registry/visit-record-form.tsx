@@ -5,7 +5,7 @@ import { ChoiceField } from '@/components/forms/choice-field';
 import { DayField } from '@/components/forms/day-field';
 import { FieldGroup, FieldRow } from '@/components/forms/field-group';
 import { RecordForm } from '@/components/forms/record-form';
-import { type Choice, SelectField } from '@/components/forms/select-field';
+import { SelectField } from '@/components/forms/select-field';
 import type { DraftKeeping } from '@/components/forms/use-draft';
 import { VISIT_LABELS as LABELS } from '@/lib/registry/forms/field-labels';
 import { checkVisitAgainstCase, type VisitContext } from '@/lib/registry/forms/visit-checks';
@@ -16,17 +16,19 @@ import {
   visitAmendmentSchema,
   visitFormSchema,
 } from '@/lib/registry/forms/visit-form';
+import type { VisitSlot } from '@/lib/registry/visit-slots';
 import { CARDIOVERSION_KINDS, RHYTHMS, SYMPTOM_SCORES, VISIT_MODES } from '@/lib/registry/vocabulary';
 import type { WriteInput, WriteResult } from '@/lib/registry/write-result';
 import { AmendmentReason } from './amendment-reason';
 import { DrugRows } from './drug-rows';
 import { RecordingRows } from './recording-rows';
+import { SlotNeed } from './slot-need';
 import { wordsForVisit } from './visit-words';
 
 type Save<Values> = (input: WriteInput<Values>) => Promise<WriteResult>;
 
 interface Shared {
-  readonly slots: readonly Choice[];
+  readonly slots: readonly VisitSlot[];
   readonly context: VisitContext;
   readonly cancelHref: string;
   readonly draft: DraftKeeping;
@@ -88,7 +90,7 @@ export function EditVisitForm({ action, values, version, ...shared }: EditVisitP
   );
 }
 
-function VisitFields({ slots, today }: { slots: readonly Choice[]; today: string }) {
+function VisitFields({ slots, today }: { slots: readonly VisitSlot[]; today: string }) {
   return (
     <>
       <FieldGroup legend="Visit">
@@ -96,6 +98,7 @@ function VisitFields({ slots, today }: { slots: readonly Choice[]; today: string
           <SelectField<VisitFormInput>
             name="slot"
             label={LABELS.slot}
+            hint={<SlotNeed slots={slots} />}
             choices={slots}
             emptyLabel="choose one"
             required

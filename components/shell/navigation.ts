@@ -11,6 +11,7 @@ export const NAVIGATION: readonly NavigationItem[] = [
   { href: '/cases', label: 'Cases', permission: 'cases.read' },
   { href: '/outcomes', label: 'Outcomes', permission: 'outcomes.read' },
   { href: '/exchange', label: 'Exchange', permission: 'exchange.read' },
+  { href: '/lab', label: 'Lab', permission: 'lab.read' },
 ];
 
 /** The entries that somebody with these permissions may open. */

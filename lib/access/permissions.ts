@@ -17,6 +17,8 @@ const ROLES_OF = {
   'complication.write': ['coordinator', 'physician', 'director'],
   'complication.adjudicate': ['physician', 'director'],
   'case.sign': ['physician', 'director'],
+  'lab.read': ['coordinator', 'physician', 'director', 'administrator'],
+  'schedule.write': ['director', 'administrator'],
 } as const satisfies Record<string, readonly Role[]>;
 
 export type Permission = keyof typeof ROLES_OF;

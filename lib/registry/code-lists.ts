@@ -61,6 +61,7 @@ export const CODE_LISTS: Readonly<Record<string, readonly words.Term[]>> = {
   'complications.voidedReason': harm.VOID_REASONS,
   'readmissions.cause': READMISSION_CAUSES,
   'readmissions.voidedReason': harm.VOID_REASONS,
+  'follow_up_schedules.strategy': words.STRATEGIES,
   'follow_up_visits.mode': words.VISIT_MODES,
   'follow_up_visits.rhythm': words.RHYTHMS,
   'follow_up_visits.symptoms': words.SYMPTOM_SCORES,

@@ -12,6 +12,7 @@ const DRAFT_FORMS = [
   'adjudication',
   'readmission-new',
   'readmission',
+  'schedule',
 ] as const;
 export type DraftForm = (typeof DRAFT_FORMS)[number];
 

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { addDays, addMonths, type CalendarDay, daysBetween } from './calendar-day';
-import { codesOf, EVIDENCE_GRADES } from './vocabulary';
+import { codesOf, EVIDENCE_GRADES, labelOf, type Term } from './vocabulary';
 
 /** One planned contact after a procedure. */
 const scheduleSlotSchema = z.strictObject({
@@ -27,7 +27,7 @@ export const scheduleSlotsSchema = z
     slots.forEach((slot, index) => {
       const refuse = (message: string) =>
         context.addIssue({ code: 'custom', path: [index, 'code'], message });
-      const expected = `${slot.due.unit === 'days' ? 'day' : 'month'}-${slot.due.amount}`;
+      const expected = codeOfSlot(slot);
       if (slot.code !== expected)
         refuse(`Slot ${slot.code} is due as ${expected}: give it that code, or mend when it is due.`);
       if (slots.findIndex((other) => other.code === slot.code) < index)
@@ -47,25 +47,49 @@ export const storedSlotsSchema = z.union([z.tuple([]), scheduleSlotsSchema]);
 export const nominalDay = ({ due }: ScheduleSlot): number =>
   due.unit === 'days' ? due.amount : due.amount * 30.4375;
 
-const call = (day: number, windowBeforeDays: number, windowAfterDays: number): ScheduleSlot => ({
-  code: `day-${day}`,
-  label: `Safety call, day ${day}`,
-  kind: 'safety-call',
-  due: { unit: 'days', amount: day },
-  windowBeforeDays,
-  windowAfterDays,
-  evidence: 'symptoms',
+export const SLOT_KINDS = [
+  { code: 'safety-call', label: 'Safety call', definition: 'Harm since the procedure is asked for.' },
+  { code: 'visit', label: 'Visit', definition: 'Rhythm, symptoms and drugs are asked for.' },
+] as const satisfies readonly [Term, ...Term[]];
+
+/** The code of a slot says when it is due. */
+export const codeOfSlot = ({ due }: Pick<ScheduleSlot, 'due'>): string =>
+  `${due.unit === 'days' ? 'day' : 'month'}-${due.amount}`;
+
+/** 'Safety call, day 7', 'Visit, 3 months', 'Visit, 2 years': a slot is named by its kind and when it is due. */
+function labelOfSlot({ kind, due }: Pick<ScheduleSlot, 'kind' | 'due'>): string {
+  const { unit, amount } = due;
+  const what = labelOf(SLOT_KINDS, kind);
+  if (unit === 'days') return `${what}, day ${amount}`;
+  if (amount >= 24 && amount % 12 === 0) return `${what}, ${amount / 12} years`;
+  return `${what}, ${amount === 1 ? '1 month' : `${amount} months`}`;
+}
+
+type Plain = Omit<ScheduleSlot, 'code' | 'label'>;
+/** A slot with its code and its name. */
+export const slotOf = (plain: Plain): ScheduleSlot => ({
+  code: codeOfSlot(plain),
+  label: labelOfSlot(plain),
+  ...plain,
 });
 
-const visit = (month: number, windowBeforeDays: number, windowAfterDays: number): ScheduleSlot => ({
-  code: `month-${month}`,
-  label: month >= 24 && month % 12 === 0 ? `Visit, ${month / 12} years` : `Visit, ${month} months`,
-  kind: 'visit',
-  due: { unit: 'months', amount: month },
-  windowBeforeDays,
-  windowAfterDays,
-  evidence: 'ecg',
-});
+const call = (amount: number, windowBeforeDays: number, windowAfterDays: number): ScheduleSlot =>
+  slotOf({
+    kind: 'safety-call',
+    due: { unit: 'days', amount },
+    windowBeforeDays,
+    windowAfterDays,
+    evidence: 'symptoms',
+  });
+
+const visit = (amount: number, windowBeforeDays: number, windowAfterDays: number): ScheduleSlot =>
+  slotOf({
+    kind: 'visit',
+    due: { unit: 'months', amount },
+    windowBeforeDays,
+    windowAfterDays,
+    evidence: 'ecg',
+  });
 
 /**
  * The schedule of a lab that has not made its own. Months 3, 6, 12, 18, 24 with an ECG are the published minimum of routine

@@ -41,19 +41,23 @@ function slotsOn(
   own: readonly FollowUpSchedule[],
   forAll: readonly FollowUpSchedule[],
 ): readonly ScheduleSlot[] {
-  const ownSlots = newestOn(day, own)?.slots ?? [];
-  return ownSlots.length > 0 ? ownSlots : (newestOn(day, forAll)?.slots ?? DEFAULT_SLOTS);
+  const hasBegun = ({ effectiveOn }: FollowUpSchedule) =>
+    effectiveOn === null || (day !== null && effectiveOn <= day);
+  const ownSlots = newest(own.filter(hasBegun))?.slots ?? [];
+  return ownSlots.length > 0 ? ownSlots : (newest(forAll.filter(hasBegun))?.slots ?? DEFAULT_SLOTS);
 }
 
-/** The version of one line that holds on a day: null when none has taken effect yet. */
-function newestOn(day: CalendarDay | null, line: readonly FollowUpSchedule[]): FollowUpSchedule | null {
-  return line
-    .filter(({ effectiveOn }) => effectiveOn === null || (day !== null && effectiveOn <= day))
-    .reduce<FollowUpSchedule | null>(
-      (newest, version) => (newest && newest.versionNumber >= version.versionNumber ? newest : version),
-      null,
-    );
-}
+const newest = (line: readonly FollowUpSchedule[]): FollowUpSchedule | null =>
+  line.reduce<FollowUpSchedule | null>(
+    (latest, version) => (latest && latest.versionNumber >= version.versionNumber ? latest : version),
+    null,
+  );
+
+/** The newest version for a strategy, or for all (null), whether it has taken effect or not; null where there is none. */
+export const newestOf = (
+  strategy: string | null,
+  schedules: readonly FollowUpSchedule[],
+): FollowUpSchedule | null => newest(schedules.filter((schedule) => schedule.strategy === strategy));
 
 /**
  * The plan of one procedure under all versions that held for it: a new version replans the future only.

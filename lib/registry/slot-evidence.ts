@@ -1,7 +1,7 @@
 import type { EpochDay } from './calendar-day';
 import { toEpochDay } from './calendar-day';
 import type { PlannedSlot, ScheduleSlot } from './follow-up-schedule';
-import { EVIDENCE_GRADES, type EvidenceGrade, labelOf } from './vocabulary';
+import { EVIDENCE_GRADES, type EvidenceGrade, labelOf, type Term } from './vocabulary';
 
 /** A recording as the plan sees it: the days that it covers, how much it sees, and at which visit it was entered. */
 export interface EvidenceSpan {
@@ -38,6 +38,16 @@ export function hasEvidence(
   );
 }
 
+/** What a slot may need, from least to most. */
+export const REQUIRED_EVIDENCE = [
+  {
+    code: 'symptoms',
+    label: 'Symptoms asked',
+    definition: 'A contact is enough; nothing has to be recorded.',
+  },
+  ...EVIDENCE_GRADES.filter(({ code }) => code !== 'contact'),
+] as const satisfies readonly Term[];
+
 /** What a slot needs, in words. */
 export const evidenceWords = (slot: Pick<ScheduleSlot, 'evidence'>): string =>
-  slot.evidence === 'symptoms' ? 'Symptoms asked' : labelOf(EVIDENCE_GRADES, slot.evidence);
+  labelOf([...REQUIRED_EVIDENCE, ...EVIDENCE_GRADES], slot.evidence);

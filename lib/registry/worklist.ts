@@ -59,7 +59,7 @@ const LAST_MISSED_AFTER_DAYS = 365;
 const CLOSING_SOON_DAYS = 7;
 
 /** True when death, withdrawal, transfer or a next procedure has ended the plan by `today`. */
-function isPlanEnded(followed: FollowedCase, today: CalendarDay): boolean {
+export function isPlanEnded(followed: FollowedCase, today: CalendarDay): boolean {
   return [
     followed.diedOn,
     followed.consentWithdrawnOn,

@@ -16,6 +16,8 @@ const ALLOWED: Record<Permission, string> = {
   'complication.write': 'coordinator physician director',
   'complication.adjudicate': 'physician director',
   'case.sign': 'physician director',
+  'lab.read': 'coordinator physician director administrator',
+  'schedule.write': 'director administrator',
 };
 
 describe('the role table', () => {

@@ -24,6 +24,7 @@ const PERMISSION: Readonly<Record<DraftForm, Permission>> = {
   adjudication: 'complication.adjudicate',
   'readmission-new': 'complication.write',
   readmission: 'complication.write',
+  schedule: 'schedule.write',
 };
 
 const notKept = (message: string): DraftAnswer => ({ kind: 'notKept', message });

@@ -2,6 +2,7 @@ import 'server-only';
 import { type CalendarDay, calendarDay } from '../../registry/calendar-day';
 import { caseCode } from '../../registry/cohort';
 import { gradeOfRecording } from '../../registry/rhythm-evidence';
+import type { StrategyCase } from '../../registry/schedule-moves';
 import { planUnderVersions, type ScheduleVersion, versionsFor } from '../../registry/schedule-versions';
 import type { EvidenceSpan } from '../../registry/slot-evidence';
 import type { FollowedCase } from '../../registry/worklist';
@@ -29,13 +30,6 @@ interface FollowedRow {
   next_performed_on: string | null;
 }
 
-/** A case that is followed, with what its plan is made from. */
-interface FollowedRecord {
-  /** The strategy whose schedule holds: the settled one, else the intended one. */
-  readonly strategy: string | null;
-  readonly followed: FollowedCase;
-}
-
 const day = (text: string | null): CalendarDay | null => (text === null ? null : calendarDay(text));
 
 /** Every case of the lab with what the worklist needs to know; cases whose plan has ended by today are left to the rules. */
@@ -48,11 +42,11 @@ export async function readFollowedCase(actor: Actor, procedureId: string): Promi
   return (await readFollowedRecords(actor, procedureId))[0]?.followed ?? null;
 }
 
-/** Every case of the lab, or one of them, planned under the schedules of the lab. */
-async function readFollowedRecords(
+/** Every case of the lab, or one of them, planned under the schedules of the lab; the strategy is the settled one, else the intended one. */
+export async function readFollowedRecords(
   actor: Actor,
   procedureId: string | null = null,
-): Promise<FollowedRecord[]> {
+): Promise<StrategyCase[]> {
   const [schedules, rows] = await Promise.all([readSchedules(actor), readRows(actor, procedureId)]);
   const versions = new Map<string | null, readonly ScheduleVersion[]>();
   const versionsOf = (strategy: string | null) => {

@@ -17,8 +17,10 @@ export async function keepDraft(
   actor: Actor,
   { form, subject, values }: DraftKey & { readonly values: Prisma.InputJsonValue },
 ): Promise<Date | null> {
-  const patientId = await patientOf(actor, form, subject);
-  if (patientId === null) return null;
+  // A schedule is about the lab: no patient stands behind it.
+  const isOfLab = form === 'schedule' && subject === actor.labId;
+  const patientId = isOfLab ? null : await patientOf(actor, form, subject);
+  if (patientId === null && !isOfLab) return null;
   const { labId, id: userId } = actor;
   const updatedAt = now();
   const place = { labId, userId, form, subject };
@@ -64,5 +66,7 @@ async function patientOf({ labId }: Actor, form: DraftForm, subject: string): Pr
     case 'complication-new':
     case 'readmission-new':
       return (await db.procedure.findUnique({ where, select: { patientId: true } }))?.patientId ?? null;
+    case 'schedule':
+      return null;
   }
 }

@@ -110,3 +110,18 @@ export const READMISSION_LABELS = {
 } as const;
 
 export const VOID_LABELS = { reason: 'Why the entry is void' } as const;
+
+export const SLOT_LABELS = {
+  kind: 'Kind of contact',
+  amount: 'Due after',
+  unit: 'Counted in',
+  windowBeforeDays: 'Window before',
+  windowAfterDays: 'Window after',
+  evidence: 'Evidence needed',
+} as const;
+
+export const SCHEDULE_LABELS = {
+  scope: 'For',
+  effectiveOn: 'Takes effect on',
+  course: 'From then on holds',
+} as const;
