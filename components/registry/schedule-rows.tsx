@@ -1,5 +1,6 @@
 'use client';
 
+import { type MouseEvent, useEffect, useRef } from 'react';
 import { useFieldArray, useFormContext } from 'react-hook-form';
 import { ListFindings } from '@/components/forms/field-group';
 import { NumberField } from '@/components/forms/number-field';
@@ -11,14 +12,30 @@ import { DUE_UNITS, emptySlot, MOST_SLOTS, type ScheduleFormInput } from '@/lib/
 import { REQUIRED_EVIDENCE } from '@/lib/registry/slot-evidence';
 import styles from './schedule-rows.module.css';
 
+/** Leaving a field may show a finding and move everything below; the press would then miss the button. */
+const staySteady = (event: MouseEvent) => event.preventDefault();
 const HEADS = Object.values(LABELS);
 
 /** The contacts of a schedule, one line each, in any order. */
 export function ScheduleRows() {
   const { control } = useFormContext<ScheduleFormInput>();
   const { fields, append, remove } = useFieldArray({ control, name: 'slots' });
+  const section = useRef<HTMLElement>(null);
+  const removed = useRef<number>(undefined);
+  // The button that was pressed is gone with its row: the focus goes to the row in its place, or to the button that adds one.
+  useEffect(() => {
+    if (removed.current === undefined || !section.current) return;
+    const rows = section.current.querySelectorAll('fieldset');
+    const row = rows.item(Math.min(removed.current, fields.length - 1));
+    (row ?? section.current).querySelector<HTMLElement>('button')?.focus();
+    removed.current = undefined;
+  }, [fields.length]);
+  const take = (index: number) => {
+    removed.current = index;
+    remove(index);
+  };
   return (
-    <section aria-label="Contacts" data-group="Contacts">
+    <section ref={section} aria-label="Contacts" data-group="Contacts">
       <h2 className={styles.title}>Contacts</h2>
       <div className={styles.heads} aria-hidden="true">
         <span />
@@ -27,11 +44,13 @@ export function ScheduleRows() {
         ))}
       </div>
       {fields.map((field, index) => (
-        <SlotRow key={field.id} index={index} onRemove={() => remove(index)} />
+        <SlotRow key={field.id} index={index} onRemove={() => take(index)} />
       ))}
       {fields.length < MOST_SLOTS ? (
         <p>
-          <Button onClick={() => append(emptySlot)}>Add a contact</Button>
+          <Button onMouseDown={staySteady} onClick={() => append(emptySlot)}>
+            Add a contact
+          </Button>
         </p>
       ) : null}
       <ListFindings name="slots" label="Contacts" />
@@ -77,7 +96,7 @@ function SlotRow({ index, onRemove }: { index: number; onRemove: () => void }) {
         choices={REQUIRED_EVIDENCE}
         {...choices}
       />
-      <Button weight="quiet" onClick={onRemove}>
+      <Button weight="quiet" onMouseDown={staySteady} onClick={onRemove}>
         Remove<span className="visually-hidden"> contact {index + 1}</span>
       </Button>
     </fieldset>

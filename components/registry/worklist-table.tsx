@@ -4,6 +4,7 @@ import { CountLink } from '@/components/ui/count-link';
 import { StateMark, type StateMarkKind } from '@/components/ui/state-mark';
 import { evidenceWords } from '@/lib/registry/slot-evidence';
 import { lossOf, type SlotState, type WorklistItem } from '@/lib/registry/worklist';
+import styles from './worklist-table.module.css';
 
 const MARKS: Record<SlotState, StateMarkKind> = {
   overdue: 'overdue',
@@ -27,7 +28,7 @@ export function WorklistTable({ caption, items, mayEnter }: WorklistTableProps) 
       rowHead: true,
       cell: (item) => <CountLink href={`/cases/${item.procedureId}/follow-up`}>{item.caseCode}</CountLink>,
     },
-    { key: 'visit', head: 'Follow-up', cell: (item) => item.slot.label },
+    { key: 'visit', head: 'Follow-up', cell: contactOf },
     { key: 'due', head: 'Due', kind: 'day', cell: (item) => item.dueOn },
     {
       key: 'state',
@@ -60,6 +61,17 @@ export function WorklistTable({ caption, items, mayEnter }: WorklistTableProps) 
       rows={items}
       rowKey={(item) => `${item.procedureId} ${item.slot.code}`}
     />
+  );
+}
+
+function contactOf({ slot, awaits }: WorklistItem) {
+  return awaits === 'contact' ? (
+    slot.label
+  ) : (
+    <>
+      {slot.label}
+      <div className={styles.quiet}>seen; recording awaited</div>
+    </>
   );
 }
 

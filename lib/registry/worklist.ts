@@ -1,6 +1,6 @@
 import { addDays, type CalendarDay, daysBetween, toEpochDay } from './calendar-day';
 import type { PlannedSlot } from './follow-up-schedule';
-import { type EvidenceSpan, evidenceWords, hasEvidence } from './slot-evidence';
+import { type EvidenceSpan, hasEvidence } from './slot-evidence';
 
 /** One procedure whose follow-up is planned. */
 export interface FollowedCase {
@@ -158,13 +158,8 @@ function byLoss(a: WorklistItem, b: WorklistItem): number {
   );
 }
 
-/** What is lost if nothing happens today: a sentence, with what is awaited before it when the contact itself took place. */
+/** What is lost if nothing happens today, in one sentence. */
 export function lossOf(item: WorklistItem): string {
-  if (item.awaits === 'contact') return whenLost(item);
-  return `The visit took place; the recording is awaited (${evidenceWords(item.slot)}). ${whenLost(item)}`;
-}
-
-function whenLost(item: WorklistItem): string {
   const days = (count: number) => (count === 1 ? '1 day' : `${count} days`);
   switch (item.state) {
     case 'in-window':

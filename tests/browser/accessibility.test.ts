@@ -21,6 +21,10 @@ const PAGES = [
   '/outcomes/early-recurrence/cases?set=found',
   '/exchange',
   '/exchange/device-days',
+  '/lab',
+  '/lab/schedule',
+  '/lab/schedule/new',
+  '/lab/schedule/preview',
 ];
 
 for (const [width, scheme] of [

@@ -23,6 +23,9 @@ const SCREENS: readonly [name: string, path: string][] = [
   ['outcomes-wrong', '/outcomes?blanking=soon&drugs=ignored'],
   ['outcomes-cases', '/outcomes/cases?drugs=ignored&set=events'],
   ['exchange', '/exchange'],
+  ['lab', '/lab'],
+  ['schedule', '/lab/schedule'],
+  ['schedule-new', '/lab/schedule/new'],
   ['not-found', '/cases/00000000-0000-4000-8000-000000000000'],
 ];
 
@@ -97,9 +100,9 @@ test('pictures: an empty lab', async ({ page }) => {
     await page.getByLabel('Password').fill('four plain words in a row');
     await page.getByRole('button', { name: 'Sign in' }).click();
     await page.waitForURL('**/today');
-    for (const name of ['today', 'cases', 'outcomes', 'exchange']) {
+    for (const name of ['today', 'cases', 'outcomes', 'exchange', 'lab/schedule']) {
       await page.goto(`${lab.address}/${name}`);
-      await shoot(page, `empty-${name}`);
+      await shoot(page, `empty-${name.replace('/', '-')}`);
     }
   } finally {
     await lab.stop();

@@ -10,6 +10,8 @@ const READING = [
   '/outcomes/early-recurrence',
   '/exchange',
   '/exchange/device-days',
+  '/lab',
+  '/lab/schedule',
 ];
 
 /** Which role opens which page: 200, or 403 in words. A page that is not listed here has no business existing. */
@@ -19,6 +21,8 @@ const FORMS: readonly [path: string, roles: readonly RoleName[]][] = [
   ['/cases/CASE/visits/new', ['coordinator', 'physician', 'director']],
   ['/cases/CASE/complications/new', ['coordinator', 'physician', 'director']],
   ['/cases/CASE/readmissions/new', ['coordinator', 'physician', 'director']],
+  ['/lab/schedule/new', ['director', 'administrator']],
+  ['/lab/schedule/preview', ['director', 'administrator']],
 ];
 
 for (const role of ['coordinator', 'physician', 'director', 'administrator'] as const) {

@@ -93,9 +93,7 @@ describe('a visit without the recording that it needs', () => {
   it('stays on the list, and leads to its latest visit', () => {
     const [item] = on(100);
     expect(item).toMatchObject({ awaits: 'recording', visitId: 'later', state: 'in-window', daysLeft: 10 });
-    expect(item && lossOf(item)).toBe(
-      'The visit took place; the recording is awaited (ECG). The window closes in 10 days.',
-    );
+    expect(item && lossOf(item)).toBe('The window closes in 10 days.');
     expect(on(111)[0]).toMatchObject({ awaits: 'recording', state: 'overdue', daysOverdue: 1 });
   });
 

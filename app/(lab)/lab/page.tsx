@@ -12,7 +12,7 @@ export default async function Lab() {
     <>
       <PageHead
         title="What the lab works by"
-        lede="Everybody may read it. Who may change what, the role table says."
+        lede="Everybody who signs in may read it. Each section says who may change it."
       />
       <LedgerTable
         caption="Sections of the lab"

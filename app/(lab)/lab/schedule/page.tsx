@@ -28,7 +28,7 @@ export default async function Schedules() {
         lede={
           own.length === 0
             ? 'One schedule holds for all strategies.'
-            : `${own.length === 1 ? 'One strategy has' : `${own.length} strategies have`} a schedule of their own; all others follow the one for all.`
+            : `${own.length === 1 ? 'One strategy has a schedule of its own' : `${own.length} strategies have a schedule of their own`}; all others follow the one for all.`
         }
       />
       <Ribbon
